@@ -1,0 +1,1 @@
+"""Drawings, pens and sheets: what the engine knows, put on paper and in files. No Qt here."""

@@ -1,0 +1,1 @@
+"""Paper: sizes, frames, title blocks, pages."""

@@ -1,0 +1,192 @@
+"""Text as it will stand on paper: its order, its width, and what has to give when it is too long.
+
+Heights are those of a capital letter, widths are in the same millimetres. The letters are those of
+the font in `export/fonts`, read directly so that a drawing can place its labels without loading any
+writer. Nothing here draws, and nothing here knows a file format.
+"""
+
+import struct
+import unicodedata
+from bisect import bisect_right
+from collections.abc import Iterator
+from functools import lru_cache
+from pathlib import Path
+
+from export.pen import Align
+
+FONTS = {
+    False: Path(__file__).parent / "fonts" / "DejaVuSans.ttf",
+    True: Path(__file__).parent / "fonts" / "DejaVuSans-Bold.ttf",
+}
+"""The font file for plain text and for bold text."""
+
+CAPITAL = 1493 / 2048
+"""Height of a capital letter over the size of the font: the top of H in both files, 1493 of 2048 units."""
+
+BOLD_LAYERS = frozenset({"caution", "frame"})
+"""Layers whose text is bold: what must not be overlooked, and the headings of a sheet."""
+
+SINK = 0.35
+"""How far tails and brackets reach below the baseline, as a share of the capital height (g: 426 of 1493)."""
+
+RISE = 1.35
+"""How far accents on capitals reach above the baseline, as a share of the capital height."""
+
+_UNKNOWN = "?"
+_ELLIPSIS = "…"
+_ARABIC = range(0x0600, 0x0780)  # Arabic, Syriac and Arabic Supplement blocks of Unicode
+
+
+def is_bold(layer: str) -> bool:
+    """Return whether text on this layer is bold."""
+    return layer in BOLD_LAYERS
+
+
+def clean(text: str) -> str:
+    """Return the text on one line: control characters become spaces, accents join their letters."""
+    if text.isascii() and text.isprintable():
+        return text
+    spaced = "".join(" " if unicodedata.category(c) in ("Cc", "Zl", "Zp") else c for c in text)
+    return unicodedata.normalize("NFC", spaced)
+
+
+def missing(text: str, *, bold: bool = False) -> str:
+    """Return the characters, each once, that the font lacks and that appear as "?" on paper."""
+    lacking = (c for c in clean(text) if c != _UNKNOWN and _substitute(c, bold) == _UNKNOWN)
+    return "".join(dict.fromkeys(lacking))
+
+
+@lru_cache(maxsize=2048)
+def visual(text: str, *, bold: bool = False) -> str:
+    """Return the text in the order in which its letters are drawn, from left to right.
+
+    Hebrew and Arabic are put in order by the Unicode bidirectional algorithm, and Arabic letters
+    take their joined forms. A character that the font lacks becomes "?".
+    """
+    shown = clean(text)
+    if shown.isascii():
+        return shown
+    if not any(unicodedata.bidirectional(c) in ("R", "AL") for c in shown):
+        return _drawable(shown, bold)
+
+    from bidi import get_display
+
+    if any(ord(c) in _ARABIC for c in shown):
+        shown = _joined(shown)
+    # The first strong letter sets the direction of the line, as in a text field.
+    return str(get_display(_drawable(shown, bold)))
+
+
+def text_width(text: str, height: float, *, bold: bool = False) -> float:
+    """Return how wide the text is, in mm, when its capitals are `height` mm high."""
+    advances = _advances(bold)
+    return height / CAPITAL * sum(advances.get(c, 0.0) for c in visual(text, bold=bold))
+
+
+def text_box(
+    text: str, height: float, align: Align = "left", *, bold: bool = False
+) -> tuple[float, float, float, float]:
+    """Return x min, y min, x max, y max of level text, counted from its anchor on the baseline, in mm."""
+    width = text_width(text, height, bold=bold)
+    left = {"left": 0.0, "centre": -width / 2, "right": -width}[align]
+    return left, -SINK * height, left + width, RISE * height
+
+
+def fitted(text: str, height: float, width: float, *, bold: bool = False) -> str:
+    """Return the text, shortened with an ellipsis if it is wider than `width` mm; "" if nothing fits."""
+    whole = clean(text)
+    if text_width(whole, height, bold=bold) <= width:
+        return whole
+
+    def shortened(letters: int) -> str:
+        return whole[:letters].rstrip() + _ELLIPSIS
+
+    fitting = bisect_right(
+        range(len(whole)), width, key=lambda letters: text_width(shortened(letters), height, bold=bold)
+    )
+    return shortened(fitting - 1) if fitting else ""
+
+
+def wrapped(text: str, height: float, width: float, *, bold: bool = False) -> list[str]:
+    """Break the text at spaces into lines no wider than `width` mm.
+
+    A line break in the text stays one. A word wider than the line is broken within; a single letter
+    wider than the line still gets a line to itself, so that nothing is lost.
+    """
+    lines = []
+    for paragraph in text.splitlines():
+        line = ""
+        for word in clean(paragraph).split():
+            joined = f"{line} {word}" if line else word
+            if text_width(joined, height, bold=bold) <= width:
+                line = joined
+                continue
+            if line:
+                lines.append(line)
+            *whole, line = _pieces(word, height, width, bold)
+            lines.extend(whole)
+        lines.append(line)
+    return lines
+
+
+def _pieces(word: str, height: float, width: float, bold: bool) -> list[str]:
+    """Cut one word into pieces that each fit the width, of one letter at least."""
+    pieces = [""]
+    for letter in word:
+        longer = pieces[-1] + letter
+        if pieces[-1] and text_width(longer, height, bold=bold) > width:
+            pieces.append(letter)
+        else:
+            pieces[-1] = longer
+    return pieces
+
+
+def _drawable(text: str, bold: bool) -> str:
+    return "".join(_substitute(c, bold) for c in text)
+
+
+def _substitute(character: str, bold: bool) -> str:
+    """Return the character, or its plain equivalent ("mm" for the one-character form), or "?"."""
+    advances = _advances(bold)
+    if character in advances:
+        return character
+    plain = unicodedata.normalize("NFKC", character)
+    return plain if all(c in advances for c in plain) else _UNKNOWN
+
+
+def _joined(text: str) -> str:
+    """Give Arabic letters the form that fits their place in the word."""
+    return str(_reshaper().reshape(text))  # type: ignore[attr-defined]
+
+
+@lru_cache(maxsize=1)
+def _reshaper() -> object:
+    from arabic_reshaper import ArabicReshaper
+
+    # The font has no single glyph for this word; its letters join as any others do.
+    return ArabicReshaper(configuration={"ARABIC LIGATURE ALLAH": False})
+
+
+@lru_cache(maxsize=2)
+def _advances(bold: bool) -> dict[str, float]:
+    """Read from the font how far each character moves the pen, as a share of the font's size."""
+    data = FONTS[bold].read_bytes()
+    count = struct.unpack_from(">H", data, 4)[0]
+    records = (struct.unpack_from(">4s4xII", data, 12 + 16 * i) for i in range(count))
+    tables = {tag: data[offset : offset + length] for tag, offset, length in records}
+    em = struct.unpack_from(">H", tables[b"head"], 18)[0]
+    metrics = struct.unpack_from(">H", tables[b"hhea"], 34)[0]
+    widths = struct.unpack_from(">" + "H2x" * metrics, tables[b"hmtx"])
+    return {
+        chr(code): widths[min(glyph, metrics - 1)] / em for code, glyph in _characters(tables[b"cmap"]) if glyph
+    }
+
+
+def _characters(cmap: bytes) -> Iterator[tuple[int, int]]:
+    """Yield character code and glyph number from the font's table of all Unicode (format 12)."""
+    for i in range(struct.unpack_from(">H", cmap, 2)[0]):
+        platform, encoding, start = struct.unpack_from(">HHI", cmap, 4 + 8 * i)
+        if (platform, encoding) == (3, 10):
+            groups = struct.unpack_from(">I", cmap, start + 12)[0]
+            for first, last, glyph in struct.iter_unpack(">III", cmap[start + 16 : start + 16 + 12 * groups]):
+                yield from zip(range(first, last + 1), range(glyph, glyph + last - first + 1), strict=True)

@@ -1,0 +1,1 @@
+"""Chases and recesses: width, depth, outline."""

@@ -1,0 +1,1 @@
+"""One module a subject; each a pure function of the plan and the rules."""

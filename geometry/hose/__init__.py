@@ -1,0 +1,1 @@
+"""The hanging hose: the line it takes, what it sweeps, how far it reaches. Millimetres, y up."""

@@ -1,0 +1,18 @@
+"""The records of a job. All are immutable; all lengths are mm; see `geometry` for the axes."""
+
+from geometry.model.about import About
+from geometry.model.enclosure import Door, Enclosure, Screen, Waste
+from geometry.model.finish import Finish, FinishArea, Layer, Region, Tiling
+from geometry.model.fittings import Fitting, Head, Hose, HoseOutlet, Rail, Spout, Valve
+from geometry.model.job import Job
+from geometry.model.pipes import Pipe
+from geometry.model.record import XY
+from geometry.model.services import Accessory, Cable, Joist, OldPipe, Service, Stud
+from geometry.model.supply import Branch, Reading, Supply, Upstream
+from geometry.model.wall import Opening, Wall
+
+__all__ = [
+    "XY", "About", "Accessory", "Branch", "Cable", "Door", "Enclosure", "Finish", "FinishArea", "Fitting",
+    "Head", "Hose", "HoseOutlet", "Job", "Joist", "Layer", "OldPipe", "Opening", "Pipe", "Rail", "Reading",
+    "Region", "Screen", "Service", "Spout", "Stud", "Supply", "Tiling", "Upstream", "Valve", "Wall", "Waste",
+]  # fmt: skip

@@ -1,0 +1,70 @@
+"""The job: the whole truth about one wall, as one immutable record. An edit makes a new one."""
+
+from collections.abc import Sequence
+from typing import Self
+
+from geometry.model.about import About
+from geometry.model.enclosure import Enclosure
+from geometry.model.finish import Finish
+from geometry.model.fittings import Fitting, Hose
+from geometry.model.pipes import Pipe
+from geometry.model.record import Record, duplicate
+from geometry.model.services import Service
+from geometry.model.supply import Supply
+from geometry.model.wall import Wall
+
+
+class Job(Record, frozen=True, kw_only=True):
+    """One wall with its enclosure, what is in it, what is fitted to it and what covers it."""
+
+    about: About = About()
+    wall: Wall
+    enclosure: Enclosure
+    services: tuple[Service, ...] = ()
+    fittings: tuple[Fitting, ...] = ()
+    hoses: tuple[Hose, ...] = ()
+    pipes: tuple[Pipe, ...] = ()
+    finish: Finish = Finish()
+    supply: Supply | None = None
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        for field in ("services", "fittings", "hoses", "pipes"):
+            _refuse_duplicates(field, getattr(self, field))
+        kinds = {fitting.id: type(fitting).__name__ for fitting in self.fittings}
+        for index, hose in enumerate(self.hoses):
+            for field, kind in (("outlet", "HoseOutlet"), ("rail", "Rail")):
+                name = getattr(hose, field)
+                if kinds.get(name) != kind:
+                    raise ValueError(f".hoses[{index}].{field}: no such fitting: {name!r}")
+        for index, pipe in enumerate(self.pipes):
+            for field in ("start", "end"):
+                name = getattr(pipe, field)
+                if name is not None and name.partition(".")[0] not in kinds:
+                    raise ValueError(f".pipes[{index}].{field}: no such fitting and port: {name!r}")
+
+    def fitting(self, name: str) -> Fitting:
+        """Return the fitting of this id.
+
+        Raises:
+            KeyError: there is none.
+        """
+        for fitting in self.fittings:
+            if fitting.id == name:
+                return fitting
+        raise KeyError(name)
+
+    def moved(self, name: str, x: float, height: float) -> Self:
+        """Return this job with one fitting elsewhere, in mm; all else is shared."""
+        return self.with_fitting(self.fitting(name).but(x=x, height=height))
+
+    def with_fitting(self, changed: Fitting) -> Self:
+        """Return this job with the fitting of the same id replaced, or with a new one at the end."""
+        kept = tuple(changed if fitting.id == changed.id else fitting for fitting in self.fittings)
+        return self.but(fittings=kept if changed in kept else (*kept, changed))
+
+
+def _refuse_duplicates(field: str, records: Sequence[Service | Fitting | Hose | Pipe]) -> None:
+    index = duplicate(tuple(record.id for record in records))
+    if index is not None:
+        raise ValueError(f".{field}[{index}].id: stands twice: {records[index].id!r}")

@@ -1,0 +1,152 @@
+"""The base of every record: frozen, and refusing impossible values by itself.
+
+A field's type carries its bounds (`Length`, `Position`, ...); they are checked whenever a record is
+made, by hand or from a file. The message begins with the field, so that a reader of files can put the
+path of the record before it: `.height: must be ..., got -5`.
+"""
+
+import math
+from functools import cache
+from typing import Annotated, Any, NamedTuple, Self, get_args, get_type_hints
+
+import msgspec
+
+XY = tuple[float, float]
+"""A point in mm. On the wall: x right, y up. In plan: x right, z towards the room."""
+
+FARTHEST = 20_000.0
+"""Nothing on one wall lies farther away or is longer than this, in mm."""
+
+
+class Span(NamedTuple):
+    """The values that a number may take; `grid` rounds it once, on entry."""
+
+    least: float
+    most: float
+    unit: str
+    least_allowed: bool = True
+    grid: int | None = None
+
+    def problem(self, value: float) -> str | None:
+        """Return what is wrong with a value, or None. NaN and infinity are always wrong."""
+        above = value >= self.least if self.least_allowed else value > self.least
+        if math.isfinite(value) and above and value <= self.most:
+            return None
+        opening = "at least" if self.least_allowed else "above"
+        return f"must be {opening} {self.least:g} and at most {self.most:g}{self.unit}, got {value:g}"
+
+    def kept(self, value: float) -> float:
+        """Return the value as the record keeps it."""
+        return float(value) if self.grid is None else round(float(value), self.grid) + 0.0
+
+
+class Words(NamedTuple):
+    """The texts that a field may hold."""
+
+    most: int
+    empty: bool = False
+    barred: str = ""
+
+    def problem(self, value: str) -> str | None:
+        """Return what is wrong with a text, or None."""
+        if not value and not self.empty:
+            return "must not be empty"
+        if len(value) > self.most:
+            return f"must have at most {self.most} characters, has {len(value)}"
+        held = next((mark for mark in self.barred if mark in value), None)
+        return None if held is None else f"must not hold {held!r}, got {value!r}"
+
+    def kept(self, value: str) -> str:
+        """Return the text as the record keeps it."""
+        return value
+
+
+class Route(NamedTuple):
+    """Points that each keep to `POSITION`; `least` is how many there must be."""
+
+    least: int
+
+    def problem(self, value: tuple[XY, ...]) -> str | None:
+        """Return what is wrong with the points, or None."""
+        if len(value) < self.least:
+            return f"must have {self.least} points or more, has {len(value)}"
+        return next((bad for point in value for axis in point if (bad := POSITION.problem(axis))), None)
+
+    def kept(self, value: tuple[XY, ...]) -> tuple[XY, ...]:
+        """Return the points on the grid."""
+        return tuple((POSITION.kept(x), POSITION.kept(y)) for x, y in value)
+
+
+class Place(NamedTuple):
+    """One point that keeps to `POSITION`."""
+
+    def problem(self, value: XY) -> str | None:
+        """Return what is wrong with the point, or None."""
+        return Route(1).problem((value,))
+
+    def kept(self, value: XY) -> XY:
+        """Return the point on the grid."""
+        return Route(1).kept((value,))[0]
+
+
+POSITION = Span(-FARTHEST, FARTHEST, " mm", grid=1)
+
+Position = Annotated[float, POSITION]
+"""A coordinate in mm, kept to 0.1 mm."""
+Point = Annotated[XY, Place()]
+"""A point in mm, kept to 0.1 mm."""
+Points = Annotated[tuple[XY, ...], Route(0)]
+Line = Annotated[tuple[XY, ...], Route(2)]
+"""Joined points, at least two."""
+Length = Annotated[float, Span(0.0, FARTHEST, " mm", least_allowed=False)]
+"""A size in mm, above zero."""
+Extent = Annotated[float, Span(0.0, FARTHEST, " mm")]
+"""A size in mm that may be zero."""
+Angle = Annotated[float, Span(-360.0, 360.0, " degrees")]
+Celsius = Annotated[float, Span(0.0, 99.0, " C")]
+Bar = Annotated[float, Span(0.0, 20.0, " bar")]
+"""Gauge pressure."""
+Flow = Annotated[float, Span(0.0, 200.0, " l/min")]
+Name = Annotated[str, Words(60, barred=".\n\t\"'/\\")]
+"""What a record is called by others: short, without the marks that references and paths use."""
+Text = Annotated[str, Words(300, empty=True)]
+
+
+class Record(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """An immutable record whose fields keep to their bounds."""
+
+    def __post_init__(self) -> None:
+        for name, rule in _rules(type(self)):
+            value = getattr(self, name)
+            if value is None:
+                continue
+            problem = rule.problem(value)
+            if problem is not None:
+                raise ValueError(f".{name}: {problem}")
+            msgspec.structs.force_setattr(self, name, rule.kept(value))
+
+    def but(self, **changes: Any) -> Self:
+        """Return a copy with some fields changed, checked again; all else is shared."""
+        return msgspec.structs.replace(self, **changes)
+
+
+@cache
+def _rules(kind: type[Record]) -> tuple[tuple[str, Any], ...]:
+    """Read the bounds from the types of a record's fields, once per kind of record."""
+    found: dict[str, Any] = {}
+    for name, hint in get_type_hints(kind, include_extras=True).items():
+        for candidate in (hint, *get_args(hint)):  # the second for `X | None`
+            for mark in getattr(candidate, "__metadata__", ()):
+                if isinstance(mark, Span | Words | Route | Place):
+                    found[name] = mark
+    return tuple(found.items())
+
+
+def duplicate(names: tuple[str, ...]) -> int | None:
+    """Return the index of the first name that stood before, or None."""
+    seen: set[str] = set()
+    for index, name in enumerate(names):
+        if name in seen:
+            return index
+        seen.add(name)
+    return None

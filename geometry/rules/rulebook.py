@@ -1,0 +1,94 @@
+"""The limits by name, read from the TOML beside this file, and the judging of a value against one."""
+
+import pkgutil
+import tomllib
+from collections.abc import Iterator, Mapping
+from functools import cache
+
+import msgspec
+
+from geometry.finding import Finding, Limit, Source, Status
+from geometry.model.record import XY
+from geometry.units import at_least, at_most
+
+
+class Rulebook:
+    """The limits in force, by the name of their rule."""
+
+    def __init__(self, limits: Mapping[str, Limit]) -> None:
+        self._limits = dict(limits)
+
+    def __getitem__(self, rule: str) -> Limit:
+        """Return the limit of a rule; KeyError if there is none."""
+        return self._limits[rule]
+
+    def __iter__(self) -> Iterator[Limit]:
+        """Go through the limits in the order of the file."""
+        return iter(self._limits.values())
+
+    def judge(
+        self,
+        rule: str,
+        measured: float,
+        message: str,
+        parts: tuple[str, ...],
+        place: tuple[XY, ...] = (),
+        *,
+        limit: float | None = None,
+        failing: Status = "clash",
+    ) -> Finding:
+        """Return the finding for one measured value.
+
+        Args:
+            rule: the name of the rule; its limit brings unit, sense and source.
+            measured: the value, in the limit's unit; exactly at the limit passes.
+            message: one sentence in plain trade English.
+            parts: the ids concerned.
+            place: what to highlight, in mm on the wall.
+            limit: a limit worked out for this place, where the rule's own value is only a default.
+            failing: the status of a value beyond the limit.
+        """
+        held = self[rule]
+        bound = held.value if limit is None else limit
+        passes, inward = (at_least, 1.0) if held.sense == "at least" else (at_most, -1.0)
+        status: Status = failing
+        if passes(measured, bound):
+            status = "clear" if passes(measured, bound + inward * held.tight) else "tight"
+        return Finding(
+            rule=rule, status=status, parts=parts, message=message, unit=held.unit,
+            measured=round(measured, 1) + 0.0, limit=bound, source=held.source, place=place,
+        )  # fmt: skip
+
+
+def read_rules(data: bytes, name: str) -> dict[str, Limit]:
+    """Read limits from TOML: one table a rule.
+
+    Raises:
+        ValueError: the text is not TOML, or a limit lacks something; names the file and the place.
+    """
+    try:
+        tables = tomllib.loads(data.decode("utf-8"))
+        return {rule: msgspec.convert({"rule": rule, **table}, Limit) for rule, table in _flat(tables)}
+    except (ValueError, TypeError) as problem:
+        raise ValueError(f"{name}: {problem}") from None
+
+
+def _flat(tables: dict[str, object]) -> Iterator[tuple[str, dict[str, object]]]:
+    for subject, rules in tables.items():
+        if not isinstance(rules, dict):
+            raise ValueError(f"{subject}: must be a table of rules")
+        for rule, table in rules.items():
+            if not isinstance(table, dict):
+                raise ValueError(f"{subject}.{rule}: must be a table")
+            yield f"{subject}.{rule}", table
+
+
+@cache
+def standard_rules() -> Rulebook:
+    """Return the rules that come with the program."""
+    data = pkgutil.get_data("geometry.rules", "limits.toml")
+    assert data is not None, "limits.toml is part of the package"
+    return Rulebook(read_rules(data, "limits.toml"))
+
+
+NO_SOURCE = Source(standing="common practice")

@@ -1,0 +1,1 @@
+"""Datums, centre and quarter lines, dimension chains, the suggested arrangement."""

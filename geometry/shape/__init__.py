@@ -1,0 +1,1 @@
+"""Outlines and depth intervals of everything on the wall."""
