@@ -92,7 +92,10 @@ class DxfPen:
     def arc(self, layer: str, centre: XY, radius: float, start: float, end: float) -> None:
         """Draw an ARC."""
         self._check_radius(layer, radius)
-        self.extents.grow(centre, by=radius)
+        turn = (end - start) % 360 or 360.0
+        quarters = range(math.ceil(start / 90), math.floor((start + turn) / 90) + 1)
+        for angle in (start, start + turn, *(90 * quarter for quarter in quarters)):
+            self.extents.grow(_polar(centre, radius, angle))
         self._space.add_arc(centre, radius, start, end, dxfattribs=self._on(layer))
 
     def text(
@@ -105,9 +108,7 @@ class DxfPen:
             return
         width = LETTER_WIDTH * height * len(text)
         before = {"left": 0.0, "centre": width / 2, "right": width}[align]
-        along = (math.cos(math.radians(angle)), math.sin(math.radians(angle)))
-        ends = [(at[0] + along[0] * step, at[1] + along[1] * step) for step in (-before, width - before)]
-        self.extents.grow(*ends, by=height)
+        self.extents.grow(_polar(at, -before, angle), _polar(at, width - before, angle), by=height)
         attributes = {**self._on(layer), "height": height, "rotation": angle, "style": OWN}
         entity = self._space.add_text(line_of_text(text), dxfattribs=attributes)
         sides = {
@@ -281,7 +282,8 @@ class DxfDocument:
         self._show_all()
         audit = self._document.audit()
         if faults := [entry.message for entry in (*audit.errors, *audit.fixes)]:
-            raise RuntimeError(f"the drawing has {len(faults)} faults: {'; '.join(faults)}")
+            count = "1 fault" if len(faults) == 1 else f"{len(faults)} faults"
+            raise RuntimeError(f"the drawing would have {count}: {'; '.join(faults)}")
         stream = io.StringIO()
         with _fixed_metadata():
             self._document.write(stream)
@@ -296,6 +298,11 @@ class DxfDocument:
         (view,) = self._document.viewports.get_config("*Active")
         view.dxf.center = ((left + right) / 2, (bottom + top) / 2)
         view.dxf.height = MARGIN * max(top - bottom, (right - left) / view.dxf.aspect_ratio)
+
+
+def _polar(origin: XY, distance: float, angle: float) -> XY:
+    turned = math.radians(angle)
+    return origin[0] + distance * math.cos(turned), origin[1] + distance * math.sin(turned)
 
 
 def _render(made: "DimStyleOverride", measured: float) -> None:

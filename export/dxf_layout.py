@@ -27,7 +27,7 @@ DASHES: dict[Pattern, tuple[float, ...]] = {
     "dotted": (0.5, -1.5),
 }
 """Strokes and gaps, mm on paper: our own choice, gaps wide enough for a line of 0.7."""
-TEXT_HEIGHT = 2.5  # mm on paper, ISO 3098 series
+TEXT_HEIGHT = 2.5  # mm on paper, ISO 3098 series, from memory
 DIMENSION = {
     "dimlfac": 1.0,  # shows what it measures, without a factor
     "dimtxt": TEXT_HEIGHT,
@@ -60,8 +60,11 @@ def new_document(scale: float) -> "Drawing":
     document = new("R2010", units=InsertUnits.Millimeters)
     for layout in document.layouts:
         layout.units = InsertUnits.Millimeters  # the model stays unitless otherwise
+        layout.dxf.layout_flags = 0  # as $PSLTSCALE, which each layout keeps for itself
     document.header["$MEASUREMENT"] = METRIC
-    document.header["$PSLTSCALE"] = 0  # dashes are to scale already, in the model and in a window on it
+    document.header["$PSLTSCALE"] = (
+        0  # dashes have the size of the space they are drawn in: ours fit the scale
+    )
     document.header["$LWDISPLAY"] = 1
     document.header["$TEXTSTYLE"] = OWN
     document.styles.add(OWN, font=FONT)

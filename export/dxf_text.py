@@ -48,7 +48,7 @@ def dimension_text(text: str, measured: float) -> str:
     shown = _one_line(text)
     if not shown.strip():
         return " "
-    number = re.match(r"\d+(?:\.\d+)?(?![\d.,])", shown)
+    number = re.match(r"[0-9]+(?:\.[0-9]+)?(?!\d|[.,]\d)", shown)
     if number and abs(float(number[0]) - measured) <= READING + 1e-9:
         return "<>" + _formatted(shown[number.end() :])
     return _formatted(shown)
