@@ -1,8 +1,8 @@
 """Bytes to a Job and back. Nothing here opens a file.
 
-A job file is JSON: `{"format": "chasewright job", "version": 2, "job": {...}}`, keys in the order of the
-records, numbers as they are kept, so that two versions of a job compare line by line. Older versions
-are migrated, newer ones refused; an unknown key is refused with its path, never dropped.
+A job file is JSON: `{"format": "chasewright job", "version": 2, ...}` and then the fields of a Job, keys in
+the order of the records, numbers as they are kept, so that two versions of a job compare line by line.
+Older versions are migrated, newer ones refused; an unknown key is refused with its path, never dropped.
 """
 
 import re
@@ -25,15 +25,20 @@ class JobFileError(ValueError):
     """The bytes are not a job; the message names the path of the bad value and the value."""
 
 
-class _Envelope(msgspec.Struct, forbid_unknown_fields=True):
+class _Header(msgspec.Struct):
     format: str
     version: int
-    job: msgspec.Raw
+
+
+class _File(Job, frozen=True, kw_only=True):
+    format: str
+    version: int
 
 
 def write_job(job: Job) -> bytes:
     """Return the bytes of a job file: deterministic, indented, ending in a line feed."""
-    body = msgspec.json.encode({"format": FORMAT, "version": VERSION, "job": job})
+    header = {"format": FORMAT, "version": VERSION}
+    body = msgspec.json.encode(header | {name: getattr(job, name) for name in job.__struct_fields__})
     return _compact_points(msgspec.json.format(body, indent=2)) + b"\n"
 
 
@@ -46,26 +51,30 @@ def read_job(data: bytes) -> Job:
     """
     _refuse_absurd(data)
     try:
-        envelope = msgspec.json.decode(data, type=_Envelope)
+        header = msgspec.json.decode(data, type=_Header)
+        _refuse_strange(header)
+        if header.version == VERSION:
+            return _job(msgspec.json.decode(data, type=_File))
+        plain = msgspec.json.decode(data)
+        for version in range(header.version, VERSION):
+            plain = _MIGRATIONS[version](plain)
+        return _job(msgspec.convert(plain, _File))
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as problem:
         raise JobFileError(_one_line(problem, data)) from None
-    if envelope.format != FORMAT:
-        raise JobFileError(f"$.format: not a job file of this program, got {envelope.format[:40]!r}")
-    if envelope.version > VERSION:
-        raise JobFileError(
-            f"$.version: written by a newer program (version {envelope.version}, this one reads up to {VERSION})"
-        )
-    if envelope.version < 1:
-        raise JobFileError(f"$.version: must be at least 1, got {envelope.version}")
-    try:
-        if envelope.version == VERSION:
-            return msgspec.json.decode(envelope.job, type=Job)
-        plain = msgspec.json.decode(envelope.job)
-        for version in range(envelope.version, VERSION):
-            plain = _MIGRATIONS[version](plain)
-        return msgspec.convert(plain, Job)
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as problem:
-        raise JobFileError(_one_line(problem, bytes(envelope.job))) from None
+
+
+def _job(file: _File) -> Job:
+    return Job(**{name: getattr(file, name) for name in Job.__struct_fields__})
+
+
+def _refuse_strange(header: _Header) -> None:
+    if header.format != FORMAT:
+        raise JobFileError(f"$.format: not a job file of this program, got {header.format[:40]!r}")
+    if header.version > VERSION:
+        newer = f"version {header.version}, this one reads up to {VERSION}"
+        raise JobFileError(f"$.version: written by a newer program ({newer})")
+    if header.version < 1:
+        raise JobFileError(f"$.version: must be at least 1, got {header.version}")
 
 
 def _refuse_absurd(data: bytes) -> None:

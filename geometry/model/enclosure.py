@@ -38,6 +38,12 @@ class Door(Record, frozen=True, kw_only=True):
     top: Length = 1950.0
     thickness: Length = 8.0
 
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        if abs(self.angle_to - self.angle_from) > 180:
+            swing = abs(self.angle_to - self.angle_from)
+            raise ValueError(f".angle_to: must be within 180 degrees of angle_from, is {swing:g} away")
+
 
 class Enclosure(Record, frozen=True, kw_only=True):
     """A tray, a bath or a wet floor against the wall."""

@@ -106,7 +106,18 @@ class ValvePart(_Seated, frozen=True, kw_only=True, tag="valve"):
     pressure: FlowPressure = 1.0
 
 
-class HeadPart(_Seated, frozen=True, kw_only=True, tag="head"):
+class _Elbowed(_Seated, frozen=True, kw_only=True):
+    """A part on an elbow behind the wall: its pocket, its hole in the finish, the flange that covers it."""
+
+    pocket: Slab = Slab(wide=50.0, high=50.0)
+    """Outline to cut for the elbow."""
+    hole: Length = 30.0
+    flange: Length = 60.0
+    flange_thickness: Length = 8.0
+    thread: Thread = "G1/2"
+
+
+class HeadPart(_Elbowed, frozen=True, kw_only=True, tag="head"):
     """An overhead head on its arm. `reach` is from the finished face to the head's axis."""
 
     mount: Literal["wall", "ceiling"]
@@ -117,24 +128,17 @@ class HeadPart(_Seated, frozen=True, kw_only=True, tag="head"):
     """From the arm's axis at the wall, or from the ceiling, down to the underside of the head."""
     arm: Length = 24.0
     """Diameter of the arm."""
-    flange: Length = 60.0
-    flange_thickness: Length = 8.0
-    hole: Length = 30.0
-    thread: Thread = "G1/2"
     flow: Litres = 12.0
     pressure: FlowPressure = 1.0
 
 
-class OutletPart(_Seated, frozen=True, kw_only=True, tag="hose_outlet"):
+class OutletPart(_Elbowed, frozen=True, kw_only=True, tag="hose_outlet"):
     """The elbow from which a hose hangs. The nozzle points down."""
 
-    flange: Length = 60.0
-    flange_thickness: Length = 8.0
-    hole: Length = 30.0
     nozzle_y: Position = -30.0
     nozzle_out: Length = 45.0
     """From the finished face to the hose's axis."""
-    thread: Thread = "G1/2"
+    nozzle_diameter: Length = 24.0
     screws: tuple[Screw, ...] = ()
 
 
@@ -191,17 +195,13 @@ class HosePart(_Part, frozen=True, kw_only=True, tag="hose"):
     bore: Length = 9.0
 
 
-class SpoutPart(_Seated, frozen=True, kw_only=True, tag="spout"):
+class SpoutPart(_Elbowed, frozen=True, kw_only=True, tag="spout"):
     """A bath spout."""
 
     reach: Length
     drop: Extent = 20.0
     """From its axis at the wall down to its mouth."""
     body: Length = 40.0
-    flange: Length = 60.0
-    flange_thickness: Length = 8.0
-    hole: Length = 30.0
-    thread: Thread = "G3/4"
     flow: Litres = 20.0
     pressure: FlowPressure = 1.0
 

@@ -25,7 +25,7 @@ class Outline(NamedTuple):
 
     @property
     def bounds(self) -> Bounds:
-        """x min, y min, x max, y max."""
+        """Its x min, y min, x max, y max."""
         xs = [x for x, _ in self.points]
         ys = [y for _, y in self.points]
         r = self.radius

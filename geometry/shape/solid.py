@@ -5,6 +5,7 @@ depth z. In front of it the outline lies in plan (x, z) and its interval is the 
 disc, a rail an upright round bar. z always counts from the bare wall face.
 """
 
+import math
 from typing import Literal, NamedTuple
 
 from geometry.model import XY
@@ -48,10 +49,7 @@ def clearance(a: Solid, b: Solid) -> Clearance:
         a, b = a.in_elevation(), b.in_elevation()
     flat = gap(a.outline, b.outline)
     across = max(a.low - b.high, b.low - a.high)
-    if flat > 0 and across > 0:
-        distance = (flat**2 + across**2) ** 0.5
-    else:
-        distance = max(flat, across)
+    distance = math.hypot(flat, across) if flat > 0 and across > 0 else max(flat, across)
     if a.plane == "plan":
         return Clearance(distance, _seen_from_the_room(a, b))
     return Clearance(distance, nearest(a.outline, b.outline))

@@ -1,0 +1,1 @@
+"""Routes of pipes from feed or port to port."""

@@ -1,0 +1,43 @@
+"""Every hole that is marked on the wall: whose it is, where its centre lies, how wide it is."""
+
+from typing import Literal, NamedTuple
+
+from geometry.model import XY
+from geometry.parts.records import HeadPart
+from geometry.plan import Plan
+from geometry.units import on_grid
+
+HoleKind = Literal["water", "screw"]
+
+
+class Hole(NamedTuple):
+    """One hole; `across` and `up` are its distances from the tray's left edge and from the tray floor, mm."""
+
+    owner: str
+    what: str
+    kind: HoleKind
+    at: XY
+    diameter: float
+    across: float
+    up: float
+
+
+def holes(plan: Plan) -> tuple[Hole, ...]:
+    """Return the holes of all fittings, in the order of the job, water before screws."""
+    enclosure = plan.job.enclosure
+
+    def hole(owner: str, what: str, kind: HoleKind, at: XY, diameter: float) -> Hole:
+        across, up = on_grid(at[0] - enclosure.left), on_grid(at[1] - enclosure.floor)
+        return Hole(owner, what, kind, at, diameter, across, up)
+
+    water = [
+        hole(placed.fitting.id, "centre", "water", placed.fitting.at, placed.part.hole)
+        for placed in (*plan.valves, *plan.elbowed)
+        if not (isinstance(placed.part, HeadPart) and placed.part.mount == "ceiling")
+    ]
+    screws = [
+        hole(solid.owner, "screw", "screw", solid.outline.middle, 2 * solid.outline.radius)
+        for solid in plan.fitted
+        if solid.what == "screw"
+    ]
+    return (*water, *screws)
