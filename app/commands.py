@@ -1,0 +1,136 @@
+"""What the commands of the command line do. Each returns an exit code; InputError is for the caller."""
+
+import re
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import msgspec
+
+from app.files import InputError, load_catalogue, open_plan
+from geometry.checks.runner import check as check_plan
+from geometry.checks.runner import passes
+from geometry.finding import STATUSES, Finding
+from geometry.jobfile import write_job
+from geometry.model.enclosure import Entry
+from geometry.parts.records import Part
+from geometry.units import length, number
+
+
+def start(file: Path, tray: str, entry: Entry, wall: str | None) -> int:
+    """Write a new job, set out by the trade's rule; a file that is there already is not touched."""
+    from export.atomic import write_atomically
+    from geometry.setting_out.arrangement import suggested_job
+
+    if file.exists():
+        raise InputError(f"{file}: is there already; choose another name")
+    tray_width, projection = _two_sizes("--tray", tray)
+    try:
+        if wall is None:
+            job = suggested_job(tray_width, projection, entry, title=_title(file))
+        else:
+            job = suggested_job(
+                tray_width, projection, entry, *_two_sizes("--wall", wall), title=_title(file)
+            )
+        write_atomically(file, write_job(job))
+    except ValueError as problem:
+        raise InputError(f"{file}: {str(problem).lstrip('.')}") from None
+    except OSError as problem:
+        raise InputError(f"{file}: {problem.strerror or problem}") from None
+    print(file)
+    return 0
+
+
+def _title(file: Path) -> str:
+    return file.stem[:100] or "Concealed shower"
+
+
+def _two_sizes(option: str, text: str) -> tuple[float, float]:
+    parts = re.split(r"[x×X]", text)
+    try:
+        first, second = (length(part) for part in parts)
+    except ValueError:
+        raise InputError(f"{option}: must be two sizes such as 760x760, got {text[:40]!r}") from None
+    return first, second
+
+
+def check(file: Path, *, as_json: bool) -> int:
+    """List the findings of a job."""
+    plan = open_plan(file)
+    findings = check_plan(plan)
+    if as_json:
+        report = {
+            "job": {"file": str(file), "title": plan.job.about.title},
+            "findings": [_plain(finding) for finding in findings],
+        }
+        print(msgspec.json.format(msgspec.json.encode(report), indent=2).decode())
+    else:
+        print("\n".join(_lines(findings)))
+    return 0 if passes(findings) else 1
+
+
+def _plain(finding: Finding) -> dict[str, object]:
+    return {
+        "rule": finding.rule,
+        "status": finding.status,
+        "parts": finding.parts,
+        "measured": finding.measured,
+        "limit": finding.limit,
+        "unit": finding.unit,
+        "message": finding.message,
+        "source": None if finding.source is None else str(finding.source),
+    }
+
+
+def _lines(findings: tuple[Finding, ...]) -> Iterator[str]:
+    for finding in findings:
+        values = ""
+        if finding.measured is not None and finding.limit is not None:
+            measured, limit = number(finding.measured), number(finding.limit)
+            values = f" [{measured} {finding.unit} against {limit} {finding.unit}; {finding.source}]"
+        yield f"{finding.status.upper():9} {finding.rule:20} {finding.message}{values}"
+    counts = {status: sum(finding.status == status for finding in findings) for status in STATUSES}
+    yield ", ".join(f"{count} {status}" for status, count in counts.items() if count) or "nothing to check"
+
+
+def pack(
+    file: Path,
+    folder: Path,
+    paper: str,
+    scale: int | None,
+    only: Sequence[str],
+    stretch: tuple[float, float],
+) -> int:
+    """Write the sheets of a job: all are made before the first is written."""
+    from export.atomic import write_atomically
+    from export.pack import pack as make_pack
+    from export.sheets.options import SheetOptions
+
+    plan = open_plan(file)
+    try:
+        options = SheetOptions(paper=paper, scale=scale, stretch_x=stretch[0], stretch_y=stretch[1])
+        made = list(make_pack(plan, check_plan(plan), options, only))
+    except ValueError as problem:
+        raise InputError(f"{file}: {problem}") from None
+    for sheet in made:
+        target = folder / sheet.filename
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            write_atomically(target, sheet.data)
+        except OSError as problem:
+            raise InputError(f"{target}: {problem.strerror or problem}") from None
+        print(target)
+    return 0
+
+
+def parts(*, as_json: bool) -> int:
+    """List the parts there are."""
+    catalogue = load_catalogue()
+    if as_json:
+        print(msgspec.json.format(msgspec.json.encode({"parts": list(catalogue)}), indent=2).decode())
+    else:
+        print("\n".join(f"{part.id:22} {_kind(part):12} {part.name}" for part in catalogue))
+    return 0
+
+
+def _kind(part: Part) -> str:
+    return str(part.__struct_config__.tag).replace("_", " ")

@@ -1,0 +1,74 @@
+"""A job's whole set of sheets: made in memory first, so that a fault leaves nothing half-written."""
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import NamedTuple
+
+from export.sheets.options import SheetOptions
+from geometry.finding import Finding
+from geometry.plan import Plan
+
+
+class Made(NamedTuple):
+    """One sheet as bytes, with the name of the file that it belongs in."""
+
+    sheet: str
+    filename: str
+    data: bytes
+
+
+Maker = Callable[[Plan, tuple[Finding, ...], SheetOptions], bytes]
+
+
+def _elevation(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.scaled import elevation_sheet
+
+    return elevation_sheet(plan, findings, options)
+
+
+def _section(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.section import section_sheet
+
+    return section_sheet(plan, findings, options)
+
+
+def _full_size(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.full_size import full_size_sheet
+
+    return full_size_sheet(plan, findings, options)
+
+
+def _dxf(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.dxf_elevation import dxf_elevation
+
+    return dxf_elevation(plan, findings, options)
+
+
+SHEETS: dict[str, tuple[str, Maker]] = {
+    "elevation": ("elevation.pdf", _elevation),
+    "section": ("section.pdf", _section),
+    "full-size": ("full-size.pdf", _full_size),
+    "dxf": ("elevation_mm.dxf", _dxf),
+}
+"""The sheets by name: the file that each is written to, and what makes it."""
+
+
+def pack(
+    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, only: Sequence[str] = ()
+) -> Iterator[Made]:
+    """Make the sheets one after the other, so that a caller can show progress.
+
+    Args:
+        plan: the job with its parts.
+        findings: of its checks, which the sheets list.
+        options: paper, scale, stretch.
+        only: names of sheets; all if empty.
+
+    Raises:
+        ValueError: a name is not a sheet, or a choice cannot be drawn; says which.
+    """
+    for name in only:
+        if name not in SHEETS:
+            raise ValueError(f"no sheet is called {name!r}; there are {', '.join(SHEETS)}")
+    for name, (filename, make) in SHEETS.items():
+        if not only or name in only:
+            yield Made(name, filename, make(plan, findings, options))

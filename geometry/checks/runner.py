@@ -1,0 +1,48 @@
+"""Runs every check on a plan."""
+
+from collections.abc import Callable, Iterator
+
+from geometry.checks.behind import behind
+from geometry.checks.chases import chases
+from geometry.checks.face import face
+from geometry.checks.front import front
+from geometry.checks.hose import hose
+from geometry.checks.job import job
+from geometry.checks.recesses import recesses
+from geometry.checks.spray import spray
+from geometry.finding import Finding, attention
+from geometry.plan import Plan
+
+Check = Callable[[Plan], Iterator[Finding]]
+CHECKS: tuple[Check, ...] = (hose, front, spray, face, behind, recesses, chases, job)
+"""Every check there is, in the order in which a list shows what is clear."""
+
+
+def check(plan: Plan) -> tuple[Finding, ...]:
+    """Return the findings of all checks, those that want attention first.
+
+    A check that fails on geometry that it cannot handle is itself a finding, `unchecked`, with the reason.
+    """
+    return attention(tuple(finding for run in CHECKS for finding in _safely(run, plan)))
+
+
+def _safely(run: Check, plan: Plan) -> tuple[Finding, ...]:
+    from shapely.errors import ShapelyError
+
+    try:
+        return tuple(run(plan))
+    except (ShapelyError, ArithmeticError) as problem:
+        reason = " ".join(str(problem).split())
+        return (
+            Finding(
+                rule=f"{run.__name__}.all",
+                status="unchecked",
+                parts=(),
+                message=f"The {run.__name__} checks could not be computed: {reason}. Check this by hand.",
+            ),
+        )
+
+
+def passes(findings: tuple[Finding, ...]) -> bool:
+    """Return whether nothing clashes and nothing was left unchecked."""
+    return not any(finding.status in ("clash", "unchecked") for finding in findings)
