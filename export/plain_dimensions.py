@@ -5,8 +5,6 @@ any scale. Text reads from the bottom or from the right of the drawing, and no l
 runs through its own text.
 """
 
-from collections.abc import Callable
-
 from export.pen import XY, Align, Axis, Pen
 from export.text import is_bold, text_width
 
@@ -79,7 +77,7 @@ def draw_running(pen: Pen, layer: str, feature: XY, tag: XY, axis: Axis, text: s
     each has room for its bend.
 
     Args:
-        pen: What draws; only `line`, `polyline` and `text` are used.
+        pen: What draws; only `polyline` and `text` are used.
         layer: The layer of every stroke.
         feature: The point that is measured.
         tag: Where the leader ends; the text begins `CLEAR` heights beyond, centred on this level.
@@ -99,9 +97,6 @@ def draw_running(pen: Pen, layer: str, feature: XY, tag: XY, axis: Axis, text: s
         pen.polyline(layer, [off(point) for point in leader])
     at = off((last + side * CLEAR * height, tag_level - height / 2))
     pen.text(layer, at, text, height, align="left" if side > 0 else "right", angle=angle)
-
-
-Turn = Callable[[XY], XY]
 
 
 def _as_it_is(point: XY) -> XY:

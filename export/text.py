@@ -11,6 +11,7 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from functools import lru_cache
 from pathlib import Path
+from typing import Any
 
 from export.pen import Align
 
@@ -35,6 +36,7 @@ RISE = 1.35
 _UNKNOWN = "?"
 _ELLIPSIS = "…"
 _ARABIC = range(0x0600, 0x0780)  # Arabic, Syriac and Arabic Supplement blocks of Unicode
+_ISOLATES = "\u2066\u2067\u2068\u2069"
 
 
 def is_bold(layer: str) -> bool:
@@ -47,7 +49,8 @@ def clean(text: str) -> str:
     if text.isascii() and text.isprintable():
         return text
     spaced = "".join(" " if unicodedata.category(c) in ("Cc", "Zl", "Zp") else c for c in text)
-    return unicodedata.normalize("NFC", spaced)
+    # Half of a character pair, as in a file name that could not be decoded, becomes "?".
+    return unicodedata.normalize("NFC", spaced).encode(errors="replace").decode()
 
 
 def missing(text: str, *, bold: bool = False) -> str:
@@ -66,15 +69,11 @@ def visual(text: str, *, bold: bool = False) -> str:
     shown = clean(text)
     if shown.isascii():
         return shown
-    if not any(unicodedata.bidirectional(c) in ("R", "AL") for c in shown):
-        return _drawable(shown, bold)
-
-    from bidi import get_display
-
-    if any(ord(c) in _ARABIC for c in shown):
-        shown = _joined(shown)
-    # The first strong letter sets the direction of the line, as in a text field.
-    return str(get_display(_drawable(shown, bold)))
+    if any(unicodedata.bidirectional(c) in ("R", "AL") for c in shown):
+        shown = _reordered(shown, bold)
+    else:
+        shown = _drawable(shown, bold)
+    return "".join(c for c in shown if unicodedata.category(c) != "Cf")  # marks that are not drawn
 
 
 def text_width(text: str, height: float, *, bold: bool = False) -> float:
@@ -141,6 +140,17 @@ def _pieces(word: str, height: float, width: float, bold: bool) -> list[str]:
     return pieces
 
 
+def _reordered(text: str, bold: bool) -> str:
+    # The one of the package that also mirrors brackets.
+    from bidi.algorithm import get_display
+
+    if any(ord(c) in _ARABIC for c in text):
+        text = _reshaper().reshape(text)
+    # It stops at isolating marks, which come with text pasted from a telephone.
+    text = "".join(c for c in _drawable(text, bold) if c not in _ISOLATES)
+    return str(get_display(text))  # the first strong letter sets the direction, as in a text field
+
+
 def _drawable(text: str, bold: bool) -> str:
     return "".join(_substitute(c, bold) for c in text)
 
@@ -148,19 +158,15 @@ def _drawable(text: str, bold: bool) -> str:
 def _substitute(character: str, bold: bool) -> str:
     """Return the character, or its plain equivalent ("mm" for the one-character form), or "?"."""
     advances = _advances(bold)
-    if character in advances:
+    if character in advances or unicodedata.category(character) == "Cf":
         return character
     plain = unicodedata.normalize("NFKC", character)
     return plain if all(c in advances for c in plain) else _UNKNOWN
 
 
-def _joined(text: str) -> str:
-    """Give Arabic letters the form that fits their place in the word."""
-    return str(_reshaper().reshape(text))  # type: ignore[attr-defined]
-
-
 @lru_cache(maxsize=1)
-def _reshaper() -> object:
+def _reshaper() -> Any:
+    """Return what gives Arabic letters the form that fits their place in the word."""
     from arabic_reshaper import ArabicReshaper
 
     # The font has no single glyph for this word; its letters join as any others do.
@@ -177,9 +183,9 @@ def _advances(bold: bool) -> dict[str, float]:
     em = struct.unpack_from(">H", tables[b"head"], 18)[0]
     metrics = struct.unpack_from(">H", tables[b"hhea"], 34)[0]
     widths = struct.unpack_from(">" + "H2x" * metrics, tables[b"hmtx"])
-    return {
-        chr(code): widths[min(glyph, metrics - 1)] / em for code, glyph in _characters(tables[b"cmap"]) if glyph
-    }
+    glyphs = _characters(tables[b"cmap"])
+    # Glyphs past the last width share it.
+    return {chr(code): widths[min(glyph, metrics - 1)] / em for code, glyph in glyphs if glyph}
 
 
 def _characters(cmap: bytes) -> Iterator[tuple[int, int]]:

@@ -1,0 +1,232 @@
+"""PDF: a pen that draws on a page, and the document that gathers the pages.
+
+Millimetres of paper, origin at the bottom left of the page, at true size. The font is embedded and
+text is written as typed, never read as markup. Equal drawings give equal bytes: there is no clock.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from functools import lru_cache
+from io import BytesIO
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
+
+from export.layers import LAYERS, Pattern
+from export.pen import XY, Align, Axis
+from export.plain_dimensions import draw_dimension, draw_running
+from export.text import CAPITAL, FONTS, clean, is_bold, text_width, visual
+
+_POINT = 72 / 25.4  # points to the millimetre; a point is 1/72 inch
+
+DASHES: dict[Pattern, tuple[float, ...]] = {
+    "continuous": (),
+    "dashed": (3.0, 1.5),
+    "chain": (8.0, 1.5, 0.5, 1.5),
+    "dotted": (0.5, 1.0),
+}
+"""Lengths of line and gap in mm on paper, by turns; chosen to be told apart at arm's length, no source."""
+
+
+class PdfPen:
+    """Draws on one page; made by `PdfDocument.page`."""
+
+    def __init__(self, canvas: Canvas) -> None:
+        self._canvas: Canvas | None = canvas
+        self._stroked: str | None = None
+
+    def line(self, layer: str, start: XY, end: XY) -> None:
+        """Draw one straight line."""
+        self.polyline(layer, (start, end))
+
+    def polyline(self, layer: str, points: Sequence[XY], *, closed: bool = False) -> None:
+        """Draw joined lines; a closed one is filled if its layer has a fill."""
+        self._draw(layer, self._path(layer, points, closed), filled=closed)
+
+    def fill(self, layer: str, points: Sequence[XY]) -> None:
+        """Fill the closed shape through these points, without its edge, if its layer has a fill."""
+        if LAYERS[layer].fill:
+            self._draw(layer, self._path(layer, points, True), filled=True, stroked=False)
+
+    def circle(self, layer: str, centre: XY, radius: float) -> None:
+        """Draw a true circle, filled if its layer has a fill."""
+        path = self._page.beginPath()
+        path.circle(*_points(layer, *centre, radius))
+        self._draw(layer, path, filled=True)
+
+    def arc(self, layer: str, centre: XY, radius: float, start: float, end: float) -> None:
+        """Draw an arc counter-clockwise, in degrees; a whole circle if it ends where it starts."""
+        x, y, r, _, _ = _points(layer, *centre, radius, start, end)
+        path = self._page.beginPath()
+        sweep = (end - start) % 360 or 360
+        path.arc(x - r, y - r, x + r, y + r, start, sweep)  # type: ignore[arg-type]  # parts of a degree do work
+        self._draw(layer, path, filled=False)
+
+    def text(
+        self, layer: str, at: XY, text: str, height: float, *, align: Align = "left", angle: float = 0.0
+    ) -> None:
+        """Write one line of text as typed; bold on the layers that `export.text` names."""
+        if not LAYERS[layer].plot:
+            return
+        bold = is_bold(layer)
+        shift = {"left": 0.0, "centre": 0.5, "right": 1.0}[align] * text_width(text, height, bold=bold)
+        cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+        x, y, size = _points(layer, at[0] - shift * cos, at[1] - shift * sin, height / CAPITAL)
+        self._page.setFillColorRGB(*LAYERS[layer].colour)
+        words = self._page.beginText()
+        words.setFont(_fonts()[bold], size)
+        words.setTextTransform(cos, sin, -sin, cos, x, y)
+        words.textOut(visual(text, bold=bold))
+        self._page.drawText(words)
+
+    def dimension(
+        self, layer: str, start: XY, end: XY, base: XY, axis: Axis, text: str, height: float
+    ) -> None:
+        """Draw a dimension as lines and text."""
+        draw_dimension(self, layer, start, end, base, axis, text, height)
+
+    def running(
+        self, layer: str, origin: XY, feature: XY, tag: XY, axis: Axis, text: str, height: float
+    ) -> None:
+        """Draw a running dimension as lines and text."""
+        draw_running(self, layer, feature, tag, axis, text, height)
+
+    @contextmanager
+    def within(self, x0: float, y0: float, x1: float, y1: float) -> Iterator[None]:
+        """Hide whatever is drawn outside a window of the page, letters and line thickness included."""
+        page = self._page
+        page.saveState()
+        path = page.beginPath()
+        path.rect(x0 * _POINT, y0 * _POINT, (x1 - x0) * _POINT, (y1 - y0) * _POINT)
+        page.clipPath(path, stroke=0, fill=0)
+        self._stroked = None
+        yield
+        page.restoreState()
+        self._stroked = None
+
+    def finish(self) -> None:
+        """End the page; drawing on it afterwards is an error."""
+        self._page.showPage()
+        self._canvas = None
+
+    @property
+    def _page(self) -> Canvas:
+        if self._canvas is None:
+            raise ValueError("this page is finished: draw on the page that was begun last")
+        return self._canvas
+
+    def _path(self, layer: str, points: Sequence[XY], closed: bool) -> PDFPathObject:
+        if len(points) < 2:
+            raise ValueError(f"layer {layer!r}: joined lines need two points or more, got {len(points)}")
+        path = self._page.beginPath()
+        path.moveTo(*_points(layer, *points[0]))
+        for point in points[1:]:
+            path.lineTo(*_points(layer, *point))
+        if closed:
+            path.close()
+        return path
+
+    def _draw(self, layer: str, path: PDFPathObject, *, filled: bool, stroked: bool = True) -> None:
+        """Put a path on the page with the looks of its layer."""
+        look = LAYERS[layer]
+        if not look.plot:
+            return
+        if stroked and layer != self._stroked:
+            self._page.setStrokeColorRGB(*look.colour)
+            self._page.setLineWidth(look.weight * _POINT)
+            self._page.setDash([length * _POINT for length in DASHES[look.pattern]])
+            self._page.setLineJoin(1)  # round: a sharp corner must not reach past its point
+            self._stroked = layer
+        if filled and look.fill:
+            self._page.setFillColorRGB(*look.fill)
+        self._page.drawPath(path, stroke=int(stroked), fill=int(filled and look.fill is not None))
+
+
+class PdfDocument:
+    """A PDF of any number of pages, each of its own size."""
+
+    def __init__(self, *, title: str, author: str = "", subject: str = "", language: str = "en-GB") -> None:
+        self._file = BytesIO()
+        self._canvas = Canvas(
+            self._file,
+            pageCompression=1,
+            invariant=1,
+            pdfVersion=(1, 7),
+            initialFontName=_fonts()[False],  # type: ignore[arg-type]  # a name, whatever the stubs say
+            lang=language,
+        )
+        self._canvas.setTitle(clean(title))
+        self._canvas.setAuthor(clean(author))
+        self._canvas.setSubject(clean(subject))
+        self._canvas.setCreator("Chasewright")
+        # A viewer that heeds this offers true size first; none is bound to.
+        self._canvas.setViewerPreference("PrintScaling", "None")
+        self._canvas.setViewerPreference("DisplayDocTitle", "true")
+        self._pages = 0
+        self._pen: PdfPen | None = None
+
+    def page(self, width: float, height: float, *, name: str = "") -> PdfPen:
+        """Begin a page and return its pen; the page before it is finished.
+
+        Args:
+            width: The paper's width in mm.
+            height: The paper's height in mm.
+            name: What the page is called in the list of bookmarks; a page without a name is not listed.
+
+        Raises:
+            ValueError: A size is not above 0, or the document is complete already.
+        """
+        if self._file.tell():
+            raise ValueError(f"page {name!r}: the document is complete, so nothing can be added")
+        if not (0 < width < math.inf and 0 < height < math.inf):
+            raise ValueError(
+                f"page {name!r}: paper must have a size above 0 mm, got {width:g} × {height:g} mm"
+            )
+        self._finish_page()
+        self._pages += 1
+        self._canvas.setPageSize((width * _POINT, height * _POINT))
+        if name:
+            key = f"page-{self._pages}"
+            self._canvas.bookmarkPage(key)
+            self._canvas.addOutlineEntry(clean(name), key)
+        self._pen = PdfPen(self._canvas)
+        return self._pen
+
+    def to_bytes(self) -> bytes:
+        """Finish the document and return the whole file.
+
+        Raises:
+            ValueError: It has no page.
+        """
+        if not self._pages:
+            raise ValueError("a PDF needs one page at least")
+        if not self._file.tell():
+            self._finish_page()
+            if self._pages > 1:
+                self._canvas.showOutline()
+            self._canvas.save()
+        return self._file.getvalue()
+
+    def _finish_page(self) -> None:
+        if self._pen:
+            self._pen.finish()
+            self._pen = None
+
+
+def _points(layer: str, *lengths: float) -> tuple[float, ...]:
+    """Turn millimetres into points; a number that is none is refused before it spoils the file."""
+    if not all(map(math.isfinite, lengths)):
+        raise ValueError(f"layer {layer!r}: a coordinate is not a number, got {lengths}")
+    return tuple(length * _POINT for length in lengths)
+
+
+@lru_cache(maxsize=1)
+def _fonts() -> dict[bool, str]:
+    """Register the fonts once and return their names, plain and bold."""
+    names = {bold: path.stem for bold, path in FONTS.items()}
+    for bold, path in FONTS.items():
+        pdfmetrics.registerFont(TTFont(names[bold], str(path)))
+    return names
