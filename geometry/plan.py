@@ -186,6 +186,15 @@ class Plan:
         }
 
     @cached_property
+    def cuts(self) -> dict[str, float]:
+        """The depth that is cut, in mm, by the fitting's id: as set by hand, or else the target."""
+        return {
+            fitting.id: self.depths[fitting.id].target if fitting.recess is None else fitting.recess
+            for fitting in (placed.fitting for placed in (*self.valves, *self.elbowed))
+            if fitting.id in self.depths
+        }
+
+    @cached_property
     def recesses(self) -> dict[str, Outline]:
         """The outline to cut for each part that sits behind the wall, by the fitting's id."""
         cuts = {"recess", "pocket"}
@@ -199,20 +208,17 @@ class Plan:
         return tuple(self._fitted())
 
     def _fitted(self) -> Iterator[Solid]:
+        cuts = self.cuts
         for valve in self.valves:
             fitting = valve.fitting
-            depth = self.depths[fitting.id].target
-            yield from valve_solids(fitting, valve.part, valve.face, depth, self.joined(fitting.id))
+            sides = self.joined(fitting.id)
+            yield from valve_solids(fitting, valve.part, valve.face, cuts[fitting.id], sides)
         for head in self.heads:
-            depth = self.depths[head.fitting.id].target if head.fitting.id in self.depths else 0.0
-            yield from head_solids(head.fitting, head.part, head.face, depth)
+            yield from head_solids(head.fitting, head.part, head.face, cuts.get(head.fitting.id, 0.0))
         for outlet in self.outlets:
-            depth = self.depths[outlet.fitting.id].target
-            yield from outlet_solids(outlet.fitting, outlet.part, outlet.face, depth)
+            yield from outlet_solids(outlet.fitting, outlet.part, outlet.face, cuts[outlet.fitting.id])
         for spout in self.spouts:
-            yield from spout_solids(
-                spout.fitting, spout.part, spout.face, self.depths[spout.fitting.id].target
-            )
+            yield from spout_solids(spout.fitting, spout.part, spout.face, cuts[spout.fitting.id])
         for rail in self.rails:
             yield from rail_solids(rail.fitting, rail.part, rail.face)
             yield self.handset(rail, slider_of(rail.fitting, rail.part))

@@ -22,19 +22,24 @@ class _Fitting(Record, frozen=True, kw_only=True):
         return self.x, self.height
 
 
-class Valve(_Fitting, frozen=True, kw_only=True, tag="valve"):
+class _Sunk(_Fitting, frozen=True, kw_only=True):
+    recess: Extent | None = None
+    """Depth of its recess behind the bare face, in mm, if set by hand; None follows from the finish."""
+
+
+class Valve(_Sunk, frozen=True, kw_only=True, tag="valve"):
     """The concealed valve; `side` is the side on which an outlet port leaves it sideways."""
 
     side: Literal["left", "right"] = "right"
 
 
-class Head(_Fitting, frozen=True, kw_only=True, tag="head"):
+class Head(_Sunk, frozen=True, kw_only=True, tag="head"):
     """The overhead head; `reach` overrides how far its axis stands from the finished face."""
 
     reach: Extent | None = None
 
 
-class HoseOutlet(_Fitting, frozen=True, kw_only=True, tag="hose_outlet"):
+class HoseOutlet(_Sunk, frozen=True, kw_only=True, tag="hose_outlet"):
     """The elbow at the wall from which the hose hangs."""
 
 
@@ -44,7 +49,7 @@ class Rail(_Fitting, frozen=True, kw_only=True, tag="rail"):
     slider: Extent | None = None
 
 
-class Spout(_Fitting, frozen=True, kw_only=True, tag="spout"):
+class Spout(_Sunk, frozen=True, kw_only=True, tag="spout"):
     """A bath spout."""
 
 
