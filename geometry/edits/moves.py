@@ -1,0 +1,224 @@
+"""Moving things on the wall, and what follows them. All distances in mm, x right, y up.
+
+Pipes hang on the ports of their fittings, so they follow by themselves; the next point of a route that
+was plumb or level with its port stays so, which keeps a straight pipe straight.
+"""
+
+from collections.abc import Collection, Iterable
+
+from geometry.edits.refs import Ref, things
+from geometry.model import (
+    XY,
+    Accessory,
+    Cable,
+    Fitting,
+    Job,
+    Joist,
+    OldPipe,
+    Opening,
+    Pipe,
+    Service,
+    Stud,
+    Valve,
+)
+from geometry.pipework.routes import ALIGNED
+from geometry.plan import Plan
+from geometry.units import on_grid
+
+
+def moved(plan: Plan, chosen: Collection[Ref], dx: float, dy: float) -> Job:
+    """Return the job with the chosen things moved; hoses move with their ends only."""
+    job = plan.job
+    fittings = {ref.id for ref in chosen if ref.kind == "fitting"}
+    services = {ref.id for ref in chosen if ref.kind == "service"}
+    openings = {ref.id for ref in chosen if ref.kind == "opening"}
+    pipes = {ref.id for ref in chosen if ref.kind == "pipe"}
+    return job.but(
+        fittings=tuple(_fitting(f, dx, dy) if f.id in fittings else f for f in job.fittings),
+        services=tuple(_service(s, dx, dy) if s.id in services else s for s in job.services),
+        pipes=tuple(_pipe(plan, pipe, fittings, pipes, dx, dy) for pipe in job.pipes),
+        wall=job.wall.but(
+            openings=tuple(_opening(o, dx, dy) if o.id in openings else o for o in job.wall.openings)
+        )
+        if openings
+        else job.wall,
+    )
+
+
+def shifted(points: Iterable[XY], dx: float, dy: float) -> tuple[XY, ...]:
+    """Return points elsewhere, on the model's grid."""
+    return tuple((on_grid(x + dx), on_grid(y + dy)) for x, y in points)
+
+
+def _fitting(fitting: Fitting, dx: float, dy: float) -> Fitting:
+    return fitting.but(x=on_grid(fitting.x + dx), height=on_grid(fitting.height + dy))
+
+
+def _opening(opening: Opening, dx: float, dy: float) -> Opening:
+    return opening.but(x=on_grid(opening.x + dx), y=on_grid(opening.y + dy))
+
+
+def _service(service: Service, dx: float, dy: float) -> Service:
+    match service:
+        case Accessory():
+            return service.but(x=on_grid(service.x + dx), height=on_grid(service.height + dy))
+        case Cable() | OldPipe():
+            return service.but(route=shifted(service.route, dx, dy))
+        case Stud():
+            return service.but(x=on_grid(service.x + dx))
+        case Joist():
+            return service.but(
+                height=on_grid(service.height + dy),
+                left=on_grid(service.left + dx),
+                right=on_grid(service.right + dx),
+            )
+
+
+def _pipe(
+    plan: Plan, pipe: Pipe, fittings: Collection[str], pipes: Collection[str], dx: float, dy: float
+) -> Pipe:
+    if not pipe.route:
+        return pipe
+    if pipe.id in pipes:
+        return pipe.but(route=shifted(pipe.route, dx, dy))
+    route = list(pipe.route)
+    course = plan.courses[pipe.id]
+    for port, index in ((course.start, 0), (course.end, -1)):
+        if port is None or port.name.partition(".")[0] not in fittings:
+            continue
+        x, y = route[index]
+        if abs(x - port.at[0]) < ALIGNED:
+            route[index] = (on_grid(x + dx), y)
+        elif abs(y - port.at[1]) < ALIGNED:
+            route[index] = (x, on_grid(y + dy))
+    changed = tuple(route)
+    return pipe if changed == pipe.route else pipe.but(route=changed)
+
+
+def other_hand(job: Job) -> Job:
+    """Return the job with its arrangement mirrored about the enclosure's centre line.
+
+    Fittings and pipes change sides; wall, enclosure and what is in the wall stay. Hot stays on the left of
+    a valve, so the hot pipe takes the mirrored course of the cold one and the other way round.
+    """
+    twice = 2 * job.enclosure.centre
+    return job.but(
+        fittings=tuple(_turned(fitting, twice) for fitting in job.fittings),
+        pipes=_mirrored_pipes(job.pipes, twice),
+    )
+
+
+def mirrored_wall(job: Job) -> Job:
+    """Return the whole job as its mirror image about the middle of the wall."""
+    width = job.wall.width
+    wall, enclosure = job.wall, job.enclosure
+    swapped = {"left": "right", "right": "left", "front": "front"}
+    return job.but(
+        wall=wall.but(
+            left=wall.right,
+            right=wall.left,
+            openings=tuple(o.but(x=on_grid(width - o.x - o.width)) for o in wall.openings),
+        ),
+        enclosure=enclosure.but(
+            left=on_grid(width - enclosure.right),
+            entry=swapped[enclosure.entry],
+            screens=tuple(
+                s.but(start=(width - s.start[0], s.start[1]), end=(width - s.end[0], s.end[1]))
+                for s in enclosure.screens
+            ),
+            doors=tuple(
+                d.but(
+                    hinge=(width - d.hinge[0], d.hinge[1]),
+                    angle_from=180 - d.angle_from,
+                    angle_to=180 - d.angle_to,
+                )
+                for d in enclosure.doors
+            ),
+            waste=enclosure.waste and enclosure.waste.but(x=width - enclosure.waste.x),
+        ),
+        services=tuple(_mirrored_service(service, width) for service in job.services),
+        fittings=tuple(_turned(fitting, width) for fitting in job.fittings),
+        pipes=_mirrored_pipes(job.pipes, width),
+        finish=job.finish.but(
+            areas=tuple(
+                area
+                if area.region is None
+                else area.but(region=area.region.but(x=width - area.region.x - area.region.width))
+                for area in job.finish.areas
+            )
+        ),
+    )
+
+
+def _turned(fitting: Fitting, twice: float) -> Fitting:
+    turned = fitting.but(x=on_grid(twice - fitting.x))
+    if isinstance(turned, Valve):
+        return turned.but(side="left" if turned.side == "right" else "right")
+    return turned
+
+
+def _mirrored_service(service: Service, width: float) -> Service:
+    match service:
+        case Accessory() | Stud():
+            return service.but(x=on_grid(width - service.x))
+        case Cable() | OldPipe():
+            return service.but(route=_mirrored(service.route, width))
+        case Joist():
+            return service.but(left=on_grid(width - service.right), right=on_grid(width - service.left))
+
+
+def _mirrored(points: Iterable[XY], twice: float) -> tuple[XY, ...]:
+    return tuple((on_grid(twice - x), y) for x, y in points)
+
+
+def _mirrored_pipes(pipes: tuple[Pipe, ...], twice: float) -> tuple[Pipe, ...]:
+    """Mirror the courses; a hot and a cold pipe to one valve change courses."""
+    by_end = {pipe.end: pipe for pipe in pipes if pipe.start is None}
+    other = {"hot": "cold", "cold": "hot"}
+    turned = []
+    for pipe in pipes:
+        fitting, _, port = pipe.end.rpartition(".")
+        twin = by_end.get(f"{fitting}.{other.get(port, port)}", pipe) if pipe.start is None else pipe
+        turned.append(pipe.but(route=_mirrored(twin.route, twice)))
+    return tuple(turned)
+
+
+def aligned(plan: Plan, chosen: Collection[Ref], axis: str) -> Job:
+    """Return the job with the chosen fittings and accessories on one plumb ("x") or level ("y") line.
+
+    The line is that of the first one chosen.
+    """
+    places = _places(plan.job, chosen)
+    if len(places) < 2:
+        return plan.job
+    line = next(iter(places.values()))
+    job = plan.job
+    for ref, (x, y) in places.items():
+        step = (line[0] - x, 0.0) if axis == "x" else (0.0, line[1] - y)
+        job = moved(Plan(job, plan.catalogue, plan.rules), (ref,), *step)
+    return job
+
+
+def distributed(plan: Plan, chosen: Collection[Ref], axis: str) -> Job:
+    """Return the job with the chosen things evenly spaced between the outermost two along an axis."""
+    index = 0 if axis == "x" else 1
+    places = sorted(_places(plan.job, chosen).items(), key=lambda item: item[1][index])
+    if len(places) < 3:
+        return plan.job
+    first, last = places[0][1][index], places[-1][1][index]
+    job = plan.job
+    for number, (ref, at) in enumerate(places):
+        step = first + (last - first) * number / (len(places) - 1) - at[index]
+        job = moved(
+            Plan(job, plan.catalogue, plan.rules), (ref,), *((step, 0.0) if axis == "x" else (0.0, step))
+        )
+    return job
+
+
+def _places(job: Job, chosen: Collection[Ref]) -> dict[Ref, XY]:
+    everything = things(job)
+    return {
+        ref: (thing.x, thing.height)
+        for ref in chosen
+        if isinstance(thing := everything.get(ref), Accessory | Fitting)
+    }
