@@ -83,7 +83,7 @@ def _with_hose(job: Job, part: HosePart) -> tuple[Job, Ref]:
 def duplicated(
     plan: Plan, chosen: Collection[Ref], dx: float = 100.0, dy: float = 0.0
 ) -> tuple[Job, tuple[Ref, ...]]:
-    """Return the job with copies of the chosen things beside them, and the copies; pipes and hoses have none."""
+    """Return the job with copies of the chosen things beside them, and the copies; pipes stay single."""
     job, copies = plan.job, []
     for ref in chosen:
         name = free_name(job, ref.id)
