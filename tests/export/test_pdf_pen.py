@@ -144,7 +144,8 @@ def test_text_ends_at_its_anchor_or_is_centred_on_it() -> None:
     middle = (min(c["x0"] for c in centred) + max(c["x1"] for c in centred)) / 2
     assert middle * POINT == pytest.approx(100, abs=0.05)
     assert max(c["y1"] for c in upright) * POINT == pytest.approx(110, abs=0.05)
-    assert all(c["upright"] is False for c in upright)
+    # Turned counter-clockwise and not mirrored: across becomes up, up becomes left.
+    assert all(c["matrix"][:4] == pytest.approx((0, 1, -1, 0)) for c in upright)
 
 
 # Text as typed
@@ -239,6 +240,13 @@ def test_closed_shapes_are_filled_and_open_ones_are_not() -> None:
         operator for _, operator in operations(made.to_bytes()) if operator in (b"S", b"s", b"B*", b"f*")
     ]
     assert painted == [b"B*", b"S", b"S", b"B*", b"f*"]
+
+
+def test_a_sharp_corner_does_not_reach_past_its_point() -> None:
+    made, pen = page_of(80, 40)
+    pen.polyline("wall", [(10, 14), (60, 20), (10, 26)])
+    dark = (rendered(made.to_bytes(), 10) < 128).nonzero()[1]
+    assert dark.max() / 10 == pytest.approx(60 + LAYERS["wall"].weight / 2, abs=0.2)
 
 
 def test_text_after_a_fill_has_its_own_colour() -> None:

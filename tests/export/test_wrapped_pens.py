@@ -313,6 +313,14 @@ def test_a_circle_within_stays_a_circle_and_one_outside_vanishes() -> None:
     assert [stroke.verb for stroke in pen.strokes] == ["circle"]
 
 
+def test_a_circle_that_only_touches_a_corner_vanishes() -> None:
+    pen = Recorder()
+    Clipped(pen, *WINDOW).circle("head", (103, 64), 5)  # 3, 4, 5: through the corner (100, 60)
+    Clipped(pen, *WINDOW).circle("head", (105, 72), 13)  # 5, 12, 13
+    Clipped(pen, *WINDOW).circle("head", (-8, -15), 17)  # 8, 15, 17
+    assert pen.strokes == []
+
+
 def test_a_window_within_a_filled_circle_is_filled() -> None:
     pen = FillingRecorder()
     Clipped(pen, *WINDOW).circle("masonry", (50, 30), 100)
