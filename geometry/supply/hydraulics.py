@@ -1,0 +1,133 @@
+"""Branches and outlets made ready for the solvers: a pressure for a flow, a flow for a pressure.
+
+kg/s and bar. A `Source` is one branch up to the valve, `Drains` are the open outlets behind it; between them
+stands the shuttle of the valve, of which only `shuttle` knows.
+"""
+
+import math
+from collections.abc import Sequence
+
+from geometry.supply.loss import Path, mass_flow
+from geometry.supply.network import Feed, MixingValve, Outlet
+from geometry.supply.root import root
+from geometry.supply.water import water
+
+
+class Source:
+    """One branch at one temperature: what pressure it holds at the valve's inlet."""
+
+    __slots__ = ("_curve", "_litres", "_path", "_regulated", "one_way", "still")
+
+    def __init__(self, feed: Feed, temperature: float) -> None:
+        self._curve = feed.curve
+        self._path = Path(feed.pieces, temperature)
+        self._litres = 60_000.0 / water(temperature).density
+        self._regulated = math.inf if feed.regulated is None else feed.regulated
+        self.one_way = self._path.one_way or feed.regulated is not None
+        self.still = self.pressure(0.0)
+        """bar at which it begins to flow."""
+
+    def pressure(self, mass: float) -> float:
+        """Return the pressure in bar at the valve's inlet at a flow in kg/s; it falls as the flow grows."""
+        held = self._curve.pressure(mass * self._litres)
+        return min(held, self._regulated) - self._path.needs(mass)
+
+    def flow_into(self, pressure: float, resistance: float) -> float:
+        """Return the flow in kg/s into a place of this pressure in bar; below zero it is pushed back.
+
+        Args:
+            pressure: in bar, behind the valve.
+            resistance: of this side of the valve, in bar per (kg/s) squared.
+        """
+        over = self.still - pressure
+        if over > 0.0:
+            return root(
+                lambda m: self.pressure(m) - resistance * m * m - pressure, 0.0, _bound(over, resistance)
+            )
+        if self.one_way or over == 0.0:
+            return 0.0
+        return -root(
+            lambda m: pressure - resistance * m * m - self.pressure(-m), 0.0, _bound(-over, resistance)
+        )
+
+
+class Drains:
+    """The open outlets, with the mixed water at one temperature."""
+
+    __slots__ = ("_lead", "_submerged", "floor", "paths")
+
+    def __init__(self, outlets: Sequence[Outlet], temperature: float) -> None:
+        self.paths = tuple(Path((*outlet.pieces, outlet.head), temperature) for outlet in outlets)
+        self._submerged = tuple(outlet.submerged for outlet in outlets)
+        starts = [path.needs(0.0) for path in self.paths]
+        self.floor = min(starts, default=-math.inf)
+        """bar behind the valve at which the first outlet begins to run."""
+        self._lead = starts.index(self.floor) if starts else 0
+
+    def most(self, pressure: float) -> float:
+        """Return a flow in kg/s that the first outlet to run cannot pass at this pressure in bar."""
+        return _bound(max(pressure - self.floor, 0.0), self.paths[self._lead].square)
+
+    def at(self, lead: float) -> tuple[float, tuple[float, ...]]:
+        """Return the pressure in bar behind the valve and every flow, if the first to run has `lead` kg/s."""
+        pressure = self.paths[self._lead].needs(lead)
+        if len(self.paths) == 1:
+            return pressure, (lead,)
+        return pressure, tuple(
+            lead if index == self._lead else self._flow(index, pressure) for index in range(len(self.paths))
+        )
+
+    def sharing(self, mass: float) -> tuple[float, tuple[float, ...]]:
+        """Return the pressure behind the valve and every flow, if `mass` kg/s runs out of all together."""
+        if len(self.paths) == 1:
+            return self.at(mass)
+        return self.at(root(lambda lead: mass - sum(self.at(lead)[1]), 0.0, mass))
+
+    def flows(self, pressure: float) -> tuple[float, ...]:
+        """Return the flows in kg/s at a pressure behind the valve; below zero they are drawn back."""
+        return tuple(self._flow(index, pressure) for index in range(len(self.paths)))
+
+    def _flow(self, index: int, pressure: float) -> float:
+        path = self.paths[index]
+        over = pressure - path.needs(0.0)
+        if over > 0.0:
+            return root(lambda m: pressure - path.needs(m), 0.0, _bound(over, path.square))
+        if path.one_way or not self._submerged[index] or over == 0.0:
+            return 0.0
+        return -root(lambda m: path.needs(-m) - pressure, 0.0, _bound(-over, path.square))
+
+
+class Shuttle:
+    """The valve's two sides: the resistance of each, in bar per (kg/s) squared, when all the way is its."""
+
+    __slots__ = ("cold", "hot")
+
+    def __init__(self, valve: MixingValve, hot_temperature: float, cold_temperature: float) -> None:
+        self.hot = valve.pressure / mass_flow(valve.hot_flow, hot_temperature) ** 2
+        self.cold = valve.pressure / mass_flow(valve.cold_flow, cold_temperature) ** 2
+
+    def way(self, hot: float, cold: float, over_hot: float, over_cold: float) -> float:
+        """Return how much of its whole way the shuttle must leave open for two flows in kg/s.
+
+        Args:
+            hot: flow of the hot side.
+            cold: flow of the cold side.
+            over_hot: by how many bar the hot inlet is above the mixed water.
+            over_cold: the same of the cold inlet.
+
+        Returns:
+            The hot side's part and the cold side's part together: 1 is the valve as it is, more than 1 is
+            more than it can pass; infinity where a side would have to flow uphill.
+        """
+        needed = 0.0
+        for mass, over, resistance in ((hot, over_hot, self.hot), (cold, over_cold, self.cold)):
+            if mass > 0.0:
+                if over <= 0.0:
+                    return math.inf
+                needed += mass * math.sqrt(resistance / over)
+        return needed
+
+
+def _bound(pressure: float, resistance: float) -> float:
+    """Return a flow in kg/s just above what `pressure` bar drives through this resistance alone."""
+    return math.sqrt(pressure / resistance) * (1.0 + 1e-9)
