@@ -19,14 +19,21 @@ class CutDepth(NamedTuple):
     planned_most: float
 
     @property
+    def shallowest(self) -> float:
+        """The least depth that can be cut: nothing is cut where the finish alone is deep enough."""
+        return max(0.0, self.least)
+
+    @property
     def room(self) -> float:
-        """What is left between least and most; negative: no depth fits."""
-        return self.most - self.least
+        """What is left to choose from, in mm; negative: no depth fits."""
+        return self.most - self.shallowest
 
     @property
     def target(self) -> float:
-        """The middle of the range, to the nearest mm inside it, never negative."""
-        return max(0.0, float(round((self.least + self.most) / 2)))
+        """Where to aim: the whole mm nearest to the middle, or the middle where none lies in the range."""
+        middle = (self.shallowest + self.most) / 2
+        whole = float(round(middle))
+        return max(0.0, whole if self.shallowest <= whole <= self.most else middle)
 
 
 def cut_depth(depth_least: float, depth_most: float, finish: BuildUp) -> CutDepth:
