@@ -7,6 +7,7 @@ first, or follows the port at its other end.
 
 import math
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from geometry.model import XY, Pipe
@@ -38,7 +39,7 @@ class Course(NamedTuple):
     @property
     def length(self) -> float:
         """Length along the axis in mm, corners square."""
-        return sum(_distance(a, b) for a, b in zip(self.points, self.points[1:], strict=False))
+        return sum(_distance(a, b) for a, b in pairwise(self.points))
 
 
 @lru_cache(maxsize=1024)
@@ -63,18 +64,21 @@ def course(pipe: Pipe, start: PortAt | None, end: PortAt) -> Course:
 def straight_out(course: Course, port: PortAt, *, at_end: bool) -> float:
     """Return how far the pipe runs in its port's direction before it first turns, in mm.
 
-    0 or less means that it leaves the port sideways or backwards. An elbow that may be turned
-    counts the first leg whole.
+    Points of the route that lie on the way do not end it. 0 or less means that it leaves the port
+    sideways or backwards. An elbow that may be turned counts the first leg whole.
     """
     points = course.points[::-1] if at_end else course.points
     if len(points) < 2:
         return 0.0
-    (x0, y0), (x1, y1) = points[0], points[1]
     if port.direction is None:
         return _distance(points[0], points[1])
-    ux, uy = UNIT[port.direction]
-    along, across = (x1 - x0) * ux + (y1 - y0) * uy, abs((x1 - x0) * uy) + abs((y1 - y0) * ux)
-    return along if across < ALIGNED or along <= 0 else 0.0
+    (ux, uy), reach = UNIT[port.direction], 0.0
+    for (x0, y0), (x1, y1) in pairwise(points):
+        along, across = (x1 - x0) * ux + (y1 - y0) * uy, abs((x1 - x0) * uy) + abs((y1 - y0) * ux)
+        if along <= 0 or across >= ALIGNED:
+            return reach or min(along, 0.0)
+        reach += along
+    return reach
 
 
 def _corner(port: XY, direction: Direction | None, to: XY) -> list[XY]:
