@@ -7,6 +7,7 @@ is ever a polygon where it should be round.
 
 import math
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 import shapely
@@ -14,6 +15,8 @@ import shapely
 from geometry.model import XY
 
 Bounds = tuple[float, float, float, float]
+SAME = 1e-9
+"""Two coordinates closer than this are one: what binary fractions lose, in mm."""
 
 
 class Outline(NamedTuple):
@@ -55,9 +58,10 @@ def rectangle(x0: float, y0: float, x1: float, y1: float, corner: float = 0.0) -
     """Return a rectangle with rounded corners; where the corners leave no edge, a slot or a circle."""
     r = min(corner, (x1 - x0) / 2, (y1 - y0) / 2)
     left, low, right, top = x0 + r, y0 + r, x1 - r, y1 - r
-    if math.isclose(left, right) and math.isclose(low, top):
+    narrow, flat = right - left <= SAME, top - low <= SAME
+    if narrow and flat:
         return Outline(((left, low),), r)
-    if math.isclose(left, right) or math.isclose(low, top):
+    if narrow or flat:
         return Outline(((left, low), (right, top)), r)
     return Outline(((left, low), (right, low), (right, top), (left, top)), r, closed=True)
 
@@ -82,44 +86,69 @@ def core(outline: Outline) -> shapely.Geometry:
 def gap(a: Outline, b: Outline) -> float:
     """Return the distance between two outlines in mm; negative is how deep they overlap.
 
-    The overlap of two polygons whose cores meet is taken along x or y, whichever is less: the way
-    on which parts are moved apart.
+    The depth is the shortest way on which one of them moves clear of the other. A run counts leg by leg,
+    the deepest leg; closed points are taken to be convex, as all our outlines are.
     """
     if len(a.points) == 1 and len(b.points) == 1:
         return math.dist(a.points[0], b.points[0]) - a.radius - b.radius
-    apart = shapely.distance(core(a), core(b))
-    if apart > 0:
-        return float(apart) - a.radius - b.radius
-    ax0, ay0, ax1, ay1 = a.bounds
-    bx0, by0, bx1, by1 = b.bounds
-    return -min(ax1 - bx0, bx1 - ax0, ay1 - by0, by1 - ay0)
+    apart = float(shapely.distance(core(a), core(b)))
+    depth = 0.0 if apart > 0 else max(_depth(p, q) for p in _convex(a) for q in _convex(b))
+    return apart - depth - a.radius - b.radius
+
+
+def _convex(outline: Outline) -> tuple[tuple[XY, ...], ...]:
+    """Return the convex pieces of a core: the legs of a run, anything else whole."""
+    points = outline.points
+    if outline.closed or len(points) < 3:
+        return (points,)
+    return tuple(pairwise(points))
+
+
+def _depth(a: tuple[XY, ...], b: tuple[XY, ...]) -> float:
+    """Return how far two convex pieces reach into each other, square to an edge of either; touching is 0."""
+    least = math.inf
+    for points in (a, b):
+        for (x0, y0), (x1, y1) in zip(points, points[1:] + points[:1], strict=True):
+            length = math.hypot(x1 - x0, y1 - y0)
+            if length == 0:
+                continue
+            nx, ny = (y1 - y0) / length, (x0 - x1) / length
+            along_a = [x * nx + y * ny for x, y in a]
+            along_b = [x * nx + y * ny for x, y in b]
+            least = min(least, max(along_a) - min(along_b), max(along_b) - min(along_a))
+    return max(0.0, least)
 
 
 def nearest(a: Outline, b: Outline) -> tuple[XY, XY]:
     """Return the two points, on the rims of both outlines, between which the gap lies.
 
-    Parallel edges have many: then the pair in the middle of where they face each other.
+    Level or plumb edges that face each other have many: then the pair in the middle of where they do.
     """
-    middle = _facing_middle(a.bounds, b.bounds)
     line = shapely.shortest_line(core(a), core(b))
     (x0, y0), (x1, y1) = line.coords[0][:2], line.coords[-1][:2]
-    length = math.hypot(x1 - x0, y1 - y0)
+    start, end = _middle_of_facing(a, b, (x0, y0), (x1, y1))
+    length = math.dist(start, end)
     if length == 0:
-        return (x0, y0), (x1, y1)
-    ux, uy = (x1 - x0) / length, (y1 - y0) / length
-    start, end = (x0 + ux * a.radius, y0 + uy * a.radius), (x1 - ux * b.radius, y1 - uy * b.radius)
-    if abs(uy) < 1e-9 and middle[1] is not None:
-        return (start[0], middle[1]), (end[0], middle[1])
-    if abs(ux) < 1e-9 and middle[0] is not None:
-        return (middle[0], start[1]), (middle[0], end[1])
-    return start, end
-
-
-def _facing_middle(a: Bounds, b: Bounds) -> tuple[float | None, float | None]:
-    """Return the middle of the overlap of two bounds in x and in y, None where they do not overlap."""
-    low_x, high_x = max(a[0], b[0]), min(a[2], b[2])
-    low_y, high_y = max(a[1], b[1]), min(a[3], b[3])
+        return start, end
+    ux, uy = (end[0] - start[0]) / length, (end[1] - start[1]) / length
     return (
-        (low_x + high_x) / 2 if low_x <= high_x else None,
-        (low_y + high_y) / 2 if low_y <= high_y else None,
+        (start[0] + ux * a.radius, start[1] + uy * a.radius),
+        (end[0] - ux * b.radius, end[1] - uy * b.radius),
     )
+
+
+def _middle_of_facing(a: Outline, b: Outline, start: XY, end: XY) -> tuple[XY, XY]:
+    """Return a nearest pair of points of two cores moved to the middle of the edges on which both lie."""
+    for axis in (0, 1):
+        low = max(min(point[axis] for point in outline.points) for outline in (a, b))
+        high = min(max(point[axis] for point in outline.points) for outline in (a, b))
+        if abs(start[axis] - end[axis]) > SAME or low >= high:
+            continue
+        middle = (low + high) / 2
+        moved = ((start[0], middle), (end[0], middle)) if axis else ((middle, start[1]), (middle, end[1]))
+        if all(
+            shapely.distance(core(outline), shapely.Point(point)) <= SAME
+            for outline, point in zip((a, b), moved, strict=True)
+        ):
+            return moved
+    return start, end
