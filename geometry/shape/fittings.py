@@ -77,8 +77,9 @@ def head_solids(head: Head, part: HeadPart, face: float, depth: float) -> tuple[
     x, y = head.at
     axis = face + (part.reach if head.reach is None else head.reach)
     under = y - part.drop
-    drop = Solid(head.id, "arm", circle((x, axis), part.arm), under + part.thickness, y, "plan")
-    disc = Solid(head.id, "head", circle((x, axis), part.diameter), under, under + part.thickness, "plan")
+    top = under + part.thickness
+    drop = Solid(head.id, "arm", circle((x, axis), part.arm), min(top, y), y, "plan")
+    disc = Solid(head.id, "head", circle((x, axis), part.diameter), under, top, "plan")
     if part.mount == "ceiling":
         flange = Solid(
             head.id, "ceiling flange", circle((x, axis), part.flange), y - part.flange_thickness, y, "plan"
@@ -98,8 +99,8 @@ def outlet_solids(outlet: HoseOutlet, part: OutletPart, face: float, depth: floa
         outlet.id,
         "nozzle",
         run(((x, face), (x, face + part.nozzle_out)), part.nozzle_diameter),
-        y + part.nozzle_y,
-        y + part.nozzle_diameter / 2,
+        y + min(part.nozzle_y, -part.nozzle_diameter / 2),
+        y + max(part.nozzle_y, part.nozzle_diameter / 2),
         "plan",
     )
     return (
@@ -155,7 +156,7 @@ def handset_solid(
         low: slider height above the rail's foot, in mm.
         high: slider height above the rail's foot, in mm.
     """
-    r = min(handset.diameter / 2, (handset.out - part.axis_out) / 2)
+    r = max(0.0, min(handset.diameter / 2, (handset.out - part.axis_out) / 2))
     near, far = face + part.axis_out + r, face + handset.out - r
     half = handset.diameter / 2 - r
     plan = rectangle(rail.x - half - r, near - r, rail.x + half + r, max(near, far) + r, r)
