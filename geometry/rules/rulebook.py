@@ -37,7 +37,9 @@ class Rulebook:
         limit: float | None = None,
         failing: Status = "clash",
     ) -> Finding:
-        """Return the finding for one measured value.
+        """Return the finding for one measured value, which it keeps to 0.1.
+
+        A value that misses its limit by less than that is not rounded up to it, but away from it.
 
         Args:
             rule: the name of the rule; its limit brings unit, sense and source.
@@ -52,11 +54,14 @@ class Rulebook:
         bound = held.value if limit is None else limit
         passes, inward = (at_least, 1.0) if held.sense == "at least" else (at_most, -1.0)
         status: Status = failing
+        tenths = round(measured, 1) + 0.0
+        if passes(tenths, bound) and not passes(measured, bound):
+            tenths = round(tenths - inward * 0.1, 1)
         if passes(measured, bound):
             status = "clear" if passes(measured, bound + inward * held.tight) else "tight"
         return Finding(
             rule=rule, status=status, parts=parts, message=message, unit=held.unit,
-            measured=round(measured, 1) + 0.0, limit=bound, source=held.source, place=place,
+            measured=tenths, limit=bound, source=held.source, place=place,
         )  # fmt: skip
 
 

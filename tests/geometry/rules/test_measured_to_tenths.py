@@ -1,0 +1,34 @@
+"""A finding keeps its measured value to 0.1, and that value says the same as the status."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from geometry.rules import standard_rules
+from geometry.units import at_least
+
+RULES = standard_rules()
+LEAST = "front.head_rail"  # 50 mm at least, 15 mm beyond that is tight
+
+
+def test_a_value_just_under_its_limit_is_not_rounded_up_to_it() -> None:
+    found = RULES.judge(LEAST, 49.98, "", ())
+    assert (found.status, found.measured, found.limit) == ("clash", 49.9, 50)
+
+
+def test_a_value_just_over_a_limit_that_is_the_most_is_not_rounded_down_to_it() -> None:
+    found = RULES.judge("recess.finish", 1.02, "", ())  # 1 mm at most
+    assert (found.status, found.measured, found.limit) == ("clash", 1.1, 1)
+
+
+@pytest.mark.parametrize(("value", "kept"), [(50.0, 50.0), (50.04, 50.0), (72.26, 72.3), (-0.04, 0.0)])
+def test_any_other_value_is_rounded_to_the_nearest_tenth(value: float, kept: float) -> None:
+    assert RULES.judge(LEAST, value, "", ()).measured == kept
+
+
+@given(st.floats(min_value=-1000, max_value=1000))
+def test_the_value_kept_passes_just_when_the_finding_does(value: float) -> None:
+    found = RULES.judge(LEAST, value, "", ())
+    assert found.measured is not None
+    assert at_least(found.measured, 50) == (found.status != "clash")
+    assert found.measured == pytest.approx(value, abs=0.1 + 1e-9)
