@@ -118,6 +118,8 @@ def mirrored_wall(job: Job) -> Job:
             left=wall.right,
             right=wall.left,
             openings=tuple(o.but(x=on_grid(width - o.x - o.width)) for o in wall.openings),
+            other_face=wall.other_face
+            and tuple(far.but(x=on_grid(width - far.x - far.width)) for far in wall.other_face),
         ),
         enclosure=enclosure.but(
             left=on_grid(width - enclosure.right),

@@ -9,10 +9,11 @@ from geometry.model.pipes import Pipe
 from geometry.model.record import XY
 from geometry.model.services import Accessory, Cable, Joist, OldPipe, Service, Stud
 from geometry.model.supply import Branch, Reading, Supply, Upstream
-from geometry.model.wall import Opening, Wall
+from geometry.model.wall import FarCut, Opening, Wall
 
 __all__ = [
-    "XY", "About", "Accessory", "Branch", "Cable", "Door", "Enclosure", "Finish", "FinishArea", "Fitting",
-    "Head", "Hose", "HoseOutlet", "Job", "Joist", "Layer", "OldPipe", "Opening", "Pipe", "Rail", "Reading",
-    "Region", "Screen", "Service", "Spout", "Stud", "Supply", "Tiling", "Upstream", "Valve", "Wall", "Waste",
+    "XY", "About", "Accessory", "Branch", "Cable", "Door", "Enclosure", "FarCut", "Finish", "FinishArea",
+    "Fitting", "Head", "Hose", "HoseOutlet", "Job", "Joist", "Layer", "OldPipe", "Opening", "Pipe", "Rail",
+    "Reading", "Region", "Screen", "Service", "Spout", "Stud", "Supply", "Tiling", "Upstream", "Valve",
+    "Wall", "Waste",
 ]  # fmt: skip
