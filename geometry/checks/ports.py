@@ -1,0 +1,113 @@
+"""How pipes meet their ports: fed at all, once, by the right water, and straight enough for nut and elbow."""
+
+from collections.abc import Iterator
+
+from geometry.finding import Finding
+from geometry.model import Pipe
+from geometry.parts.records import Direction
+from geometry.pipework.routes import PortAt, straight_out
+from geometry.plan import Plan
+from geometry.units import shown
+
+_WAYS: dict[Direction, str] = {
+    "up": "upwards", "down": "downwards", "left": "to the left", "right": "to the right"
+}  # fmt: skip
+Ends = tuple[tuple[Pipe, PortAt, bool], ...]
+"""Each end of each pipe: the pipe, the port, and whether it is the pipe's last point."""
+
+
+def ports(plan: Plan) -> Iterator[Finding]:
+    """Judge every port and every end of a pipe; without any pipe that is one finding, `unchecked`."""
+    if not plan.courses:
+        if plan.ports:
+            message = "No pipe is planned yet: what feeds each fitting could not be checked."
+            yield plan.rules.judge("pipe.fed", 0, message, _fittings(plan), failing="unchecked")
+        return
+    ends = _ends(plan)
+    joined: dict[str, list[str]] = {}
+    for pipe, port, _ in ends:
+        joined.setdefault(port.name, []).append(pipe.id)
+    for port in plan.ports.values():
+        yield from _use(plan, port, tuple(joined.get(port.name, ())))
+    for pipe in plan.job.pipes:
+        yield _water(plan, pipe)
+    for pipe, port, at_end in ends:
+        if port.direction is not None:
+            yield _straight(plan, pipe, port, port.direction, at_end=at_end)
+
+
+def _fittings(plan: Plan) -> tuple[str, ...]:
+    """Return the ids of all fittings with a port, in order, each once."""
+    return tuple(dict.fromkeys(name.partition(".")[0] for name in plan.ports))
+
+
+def _ends(plan: Plan) -> Ends:
+    found: list[tuple[Pipe, PortAt, bool]] = []
+    for pipe in plan.job.pipes:
+        course = plan.courses[pipe.id]
+        if course.start is not None:
+            found.append((pipe, course.start, False))
+        found.append((pipe, course.end, True))
+    return tuple(found)
+
+
+def _use(plan: Plan, port: PortAt, pipes: tuple[str, ...]) -> Iterator[Finding]:
+    """Judge how many pipes join a port. A valve's outlet may stay unused, if it is blanked."""
+    fitting, place = port.name.partition(".")[0], (port.at,)
+    parts = (fitting, *dict.fromkeys(pipes))
+    if not pipes and port.service == "mixed" and port.direction is not None:
+        message = f"No pipe leaves {port.name}: blank it."
+        yield Finding(rule="pipe.fed", status="clear", parts=parts, message=message, place=place)
+        return
+    verb = "joins" if len(pipes) == 1 else "join"
+    leads = f"{_listed(pipes)} {verb} {port.name}." if pipes else f"No pipe leads to {port.name} yet."
+    yield plan.rules.judge("pipe.fed", len(pipes), leads, parts, place, failing="unchecked")
+    if len(pipes) > 1:
+        both = f"{_listed(pipes)} join the one port {port.name}: it takes one pipe."
+        yield plan.rules.judge("pipe.once", len(pipes), both, parts, place)
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def _water(plan: Plan, pipe: Pipe) -> Finding:
+    """Judge whether a pipe carries what its ports take, from a feed or a valve's outlet to an inlet."""
+    course = plan.courses[pipe.id]
+    joined = tuple(port for port in (course.start, course.end) if port is not None)
+    wrong = [port for port in joined if port.service != pipe.service]
+    parts = tuple(dict.fromkeys((pipe.id, *(port.name.partition(".")[0] for port in joined))))
+    place = tuple(port.at for port in wrong)
+    message, count = f"{pipe.id} carries {pipe.service} water, as its ports do.", len(wrong)
+    if wrong:
+        taken = " and ".join(f"{port.name} is for {port.service} water" for port in wrong)
+        message = f"{pipe.id} carries {pipe.service} water, but {taken}."
+    elif pipe.service == "mixed" and len({_gives(port) for port in joined}) < len(joined):
+        what = "two outlets" if _gives(course.end) else "two inlets"
+        message, count = f"{pipe.id} joins {what}, {joined[0].name} and {joined[1].name}.", 1
+        place = tuple(port.at for port in joined)
+    return plan.rules.judge("pipe.service", count, message, parts, place)
+
+
+def _gives(port: PortAt) -> bool:
+    """Return whether mixed water comes out of a port; an elbow, which has no direction, takes it in."""
+    return port.direction is not None
+
+
+def _straight(plan: Plan, pipe: Pipe, port: PortAt, way: Direction, *, at_end: bool) -> Finding:
+    """Judge the first leg from a port, which must lie in the port's direction."""
+    reach = straight_out(plan.courses[pipe.id], port, at_end=at_end)
+    need = shown(plan.rules["pipe.port"].value)
+    if reach > 0:
+        message = (
+            f"{pipe.id} leaves {port.name} straight for {shown(reach)} mm; nut and elbow take {need} mm."
+        )
+    else:
+        how = "backwards" if reach < 0 else "sideways"
+        message = (
+            f"{pipe.id} leaves {port.name} {how}: the port points {_WAYS[way]}. "
+            f"Lead it out that way for {need} mm first."
+        )
+    parts = (pipe.id, port.name.partition(".")[0])
+    return plan.rules.judge("pipe.port", reach, message, parts, (port.at,))
