@@ -64,15 +64,21 @@ def fitting_k(kind: str) -> float:
 def change_k(bore_from: float, bore_to: float) -> float:
     """Return K of a sudden change of bore, for the velocity in the narrower pipe; bores in mm.
 
-    Wider: (1 - area ratio) squared, Borda and Carnot. Narrower: 0.5 x (1 - area ratio), handbook formula.
+    Wider: (1 - area ratio) squared, Borda and Carnot. Narrower: Rennels and Hudson, Pipe Flow (2012),
+    sharp edge.
 
     Raises:
         ValueError: a bore is not above zero.
     """
     if not (bore_from > 0 and bore_to > 0):
         raise ValueError(f"bores must be above 0 mm, got {bore_from:g} and {bore_to:g}")
-    ratio = (min(bore_from, bore_to) / max(bore_from, bore_to)) ** 2
-    return (1 - ratio) ** 2 if bore_to > bore_from else 0.5 * (1 - ratio)
+    beta = min(bore_from, bore_to) / max(bore_from, bore_to)
+    if bore_to > bore_from:
+        return (1 - beta**2) ** 2
+    jet = 1 + 0.622 * (
+        1 - 0.215 * beta**2 - 0.785 * beta**5
+    )  # velocity at its narrowest over that in the pipe
+    return 0.0696 * (1 - beta**5) * jet**2 + (jet - 1) ** 2
 
 
 def equivalent_k(length: float, bore: float, friction: float) -> float:

@@ -30,7 +30,7 @@ def root(of: Callable[[float], float], low: float, high: float, within: float = 
     if not (at_b > 0.0 > at_a):
         raise ArithmeticError(f"no root between {low:g} and {high:g}: the values are {at_b:g} and {at_a:g}")
     least = within * max(abs(low), abs(high))
-    c, at_c, step = a, at_a, 0.5
+    c, at_c, step = a, at_a, at_a / (at_a - at_b)  # the first step along the chord
     for _ in range(MOST_STEPS):
         x = a + step * (b - a)
         at_x = of(x)

@@ -1,4 +1,4 @@
-"""Where the water goes: what a waste pipe carries at its fall, and the air gap that keeps it from coming back.
+"""Where the water goes: what a waste pipe carries at its fall, and the air gap over where it spills.
 
 mm, mm per metre of fall, l/min.
 """

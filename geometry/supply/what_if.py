@@ -39,7 +39,6 @@ def with_size(network: Network, stretch: str, size: Size) -> Network:
     Raises:
         ValueError: no stretch has this name.
     """
-
     if not any(held.name == stretch for held in _stretches(network)):
         raise ValueError(f"no stretch is called {stretch!r}")
 
