@@ -86,7 +86,9 @@ def suggested_job(
     )
     return Job(
         about=About(title=title),
-        wall=Wall(width=width, height=wall_height, thickness=140.0, make_up="dense_block"),
+        wall=Wall(
+            width=width, height=wall_height, storey_height=wall_height, thickness=140.0, make_up="dense_block"
+        ),
         enclosure=enclosure,
         fittings=fittings,
         hoses=(Hose(id="hose", part="hose-1500", outlet="outlet", rail="rail"),),

@@ -1,0 +1,305 @@
+"""The command line: exit codes, one line for what cannot be used, and files that are whole or not there."""
+
+import json
+import os
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from app.cli import main
+from geometry.jobfile import read_job
+from tests.samples import FAULTY, SOUND, sample_path
+
+
+def run(capsys: pytest.CaptureFixture[str], *arguments: object) -> tuple[int, str, str]:
+    code = main([str(argument) for argument in arguments])
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def report(capsys: pytest.CaptureFixture[str], path: Path) -> tuple[int, dict[str, Any]]:
+    code, out, _ = run(capsys, "check", path, "--json")
+    return code, json.loads(out)
+
+
+def refused(capsys: pytest.CaptureFixture[str], *arguments: object) -> str:
+    code, out, err = run(capsys, *arguments)
+    assert code == 2
+    assert out == ""
+    assert err.count("\n") == 1
+    assert err.endswith("\n")
+    return err
+
+
+@pytest.fixture
+def started(tmp_path: Path) -> Path:
+    path = tmp_path / "my.json"
+    assert main(["start", str(path), "--tray", "760x760", "--entry", "left"]) == 0
+    return path
+
+
+def test_start_sets_out_a_760_tray_by_the_trades_rule(started: Path) -> None:
+    job = read_job(started.read_bytes())
+    edge = job.enclosure.left
+    # 760 / 2 = 380; quarter lines midway to each edge: 190 and 570 (common practice, no source)
+    assert job.fitting("valve").x - edge == 380
+    assert job.fitting("head").x - edge == 380
+    assert job.fitting("rail").x - edge == 570
+
+
+def test_a_started_job_has_no_clash_and_nothing_unchecked(
+    started: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code, found = report(capsys, started)
+    assert code == 0
+    assert not {"clash", "unchecked"} & {finding["status"] for finding in found["findings"]}
+
+
+@pytest.mark.parametrize("tray", ["700x700", "760x760", "800x800", "900x760", "1200x800", "1700x700"])
+@pytest.mark.parametrize("entry", ["left", "right", "front"])
+def test_every_usual_tray_starts_without_a_clash(
+    tray: str, entry: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "job.json"
+    assert main(["start", str(path), "--tray", tray, "--entry", entry]) == 0
+    capsys.readouterr()
+    code, found = report(capsys, path)
+    assert [f for f in found["findings"] if f["status"] in ("clash", "unchecked")] == []
+    assert code == 0
+
+
+def test_start_takes_units_and_a_wall(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "job.json"
+    code, _, _ = run(capsys, "start", path, "--tray", "90cmx760", "--entry", "front", "--wall", "1800x2500")
+    job = read_job(path.read_bytes())
+    assert code == 0
+    assert (job.enclosure.width, job.enclosure.projection) == (900, 760)
+    assert (job.wall.width, job.wall.height) == (1800, 2500)
+
+
+def test_start_leaves_a_file_that_is_there_alone(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    before = started.read_bytes()
+    assert "is there already" in refused(capsys, "start", started, "--tray", "900x900", "--entry", "left")
+    assert started.read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    "tray", ["760", "axb", "760x", "-760x760", "0x760", "nanx760", "99999x760", "760x760x1"]
+)
+def test_start_refuses_a_tray_that_cannot_be(
+    tray: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "job.json"
+    refused(capsys, "start", path, f"--tray={tray}", "--entry", "left")
+    assert not path.exists()
+
+
+@pytest.mark.parametrize("name", SOUND)
+def test_sound_samples_pass(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    code, found = report(capsys, sample_path(name))
+    assert [f for f in found["findings"] if f["status"] in ("clash", "unchecked")] == []
+    assert code == 0
+
+
+def test_each_planted_fault_is_a_clash_with_its_value_and_limit(capsys: pytest.CaptureFixture[str]) -> None:
+    code, found = report(capsys, sample_path(FAULTY))
+    clashes = {f["rule"]: f for f in found["findings"] if f["status"] == "clash"}
+    assert code == 1
+    for rule in ("hose.valve", "front.head_rail", "recess.shallow", "chase.crossing"):
+        assert rule in clashes
+        assert clashes[rule]["measured"] < clashes[rule]["limit"]
+        assert clashes[rule]["unit"] == "mm"
+
+
+def test_planted_faults_moved_out_of_the_way_by_hand_clear(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = json.loads(sample_path(FAULTY).read_text())
+    fittings = {fitting["id"]: fitting for fitting in job["fittings"]}
+    fittings["outlet"]["x"] = 570  # under the rail, on the same side of the valve
+    fittings["valve"]["side"] = "right"
+    fittings["valve"]["recess"] = 58  # with 14 mm of build-up: from 60 - 14 + 1 to 85 - 14 - 1
+    fittings["head"].update(x=380, reach=None)
+    fittings["rail"]["part"] = "rail-700"
+    next(pipe for pipe in job["pipes"] if pipe["id"] == "hot")["route"] = [[335, 0]]
+    path = tmp_path / "mended.json"
+    path.write_text(json.dumps(job))
+    code, found = report(capsys, path)
+    assert [f for f in found["findings"] if f["status"] == "clash"] == []
+    assert code == 0
+
+
+def test_the_json_report_has_the_keys_that_scripts_rely_on(capsys: pytest.CaptureFixture[str]) -> None:
+    _, found = report(capsys, sample_path(FAULTY))
+    assert set(found) == {"job", "findings"}
+    keys = {"rule", "status", "parts", "measured", "limit", "unit", "message", "source"}
+    assert all(set(finding) == keys for finding in found["findings"])
+    assert {f["status"] for f in found["findings"]} <= {"clash", "tight", "refer", "unchecked", "clear"}
+
+
+def test_the_listing_puts_clashes_first_and_counts(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "check", sample_path(FAULTY))
+    lines = out.splitlines()
+    assert code == 1
+    assert lines[0].startswith("CLASH")
+    assert "clash" in lines[-1]
+
+
+BAD_FILES = {
+    "empty": b"",
+    "truncated": b'{"format": "chasewright job", "version": 2, "wall": {"wid',
+    "not a job": b"{}",
+    "binary": bytes(range(256)) * 40,
+    "not a number": b'{"format": "chasewright job", "version": 2, "wall": {"width": NaN}}',
+    "nested": b"[" * 100_000,
+}
+
+
+@pytest.mark.parametrize("name", BAD_FILES)
+@pytest.mark.parametrize("command", ["check", "pack"])
+def test_a_bad_file_gets_one_line_with_its_name(
+    command: str, name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "bad.json"
+    path.write_bytes(BAD_FILES[name])
+    more = ["-o", tmp_path / "out"] if command == "pack" else []
+    assert "bad.json" in refused(capsys, command, path, *more)
+    assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize(
+    ("place", "value", "said"),
+    [
+        (("fittings", 0, "height"), "high", "$.fittings[0].height"),
+        (("fittings", 0, "height"), 1e9, "$.fittings[0].height"),
+        (("fittings", 0, "part"), "no-such-part", "$.fittings[0].part"),
+        (("wall", "thickness"), -5, "$.wall.thickness"),
+        (("wall", "make_up"), "cheese", "$.wall.make_up"),
+        (("pipes", 0, "end"), "valve.steam", "$.pipes[0].end"),
+        (("hoses", 0, "rail"), "ladder", "$.hoses[0].rail"),
+        (("version",), 99, "$.version"),
+    ],
+)
+def test_a_bad_value_is_named_with_its_path(
+    place: tuple[str | int, ...], value: object, said: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = json.loads(sample_path("alcove-760").read_text())
+    inner: Any = job
+    for key in place[:-1]:
+        inner = inner[key]
+    inner[place[-1]] = value
+    path = tmp_path / "job.json"
+    path.write_text(json.dumps(job))
+    line = refused(capsys, "check", path)
+    assert said in line
+    assert str(path) in line
+    assert str(value).rstrip("0").rstrip(".") in line or f"{value:g}" in line
+
+
+def test_fifty_megabytes_of_brackets_are_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "deep.json"
+    path.write_bytes(b"[" * 50_000_000)
+    assert "too large" in refused(capsys, "check", path)
+
+
+@pytest.mark.parametrize("path", ["no-such-file.json", ".", "nul\0.json", "a" * 5000])
+def test_a_file_that_cannot_be_read_gets_one_line(path: str, capsys: pytest.CaptureFixture[str]) -> None:
+    refused(capsys, "check", path)
+
+
+def test_pack_writes_every_sheet_and_prints_its_file(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / "new" / "sheets"
+    code, out, _ = run(capsys, "pack", sample_path("alcove-760"), "-o", folder)
+    assert code == 0
+    written = [Path(line) for line in out.splitlines()]
+    assert sorted(folder.iterdir()) == sorted(written)
+    assert {"elevation.pdf", "section.pdf", "full-size.pdf", "elevation_mm.dxf"} <= {p.name for p in written}
+
+
+def test_pack_writes_only_what_is_asked_for(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    code, _, _ = run(capsys, "pack", sample_path("alcove-760"), "-o", tmp_path, "--only", "dxf", "section")
+    assert code == 0
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["elevation_mm.dxf", "section.pdf"]
+
+
+def test_packing_twice_gives_the_same_bytes(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for folder in ("one", "two"):
+        assert run(capsys, "pack", sample_path("alcove-760"), "-o", tmp_path / folder)[0] == 0
+    for path in (tmp_path / "one").iterdir():
+        assert path.read_bytes() == (tmp_path / "two" / path.name).read_bytes(), path.name
+
+
+@pytest.mark.parametrize(
+    "choice",
+    [
+        ("--paper", "A9"),
+        ("--only", "poster"),
+        ("--scale", "0"),
+        ("--scale", "1", "--paper", "A4"),
+        ("--stretch-x", "nan"),
+        ("--stretch-y", "2"),
+        ("--scale", "ten"),
+    ],
+)
+def test_a_choice_that_cannot_be_writes_nothing(
+    choice: tuple[str, ...], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / "out"
+    refused(capsys, "pack", sample_path("alcove-760"), "-o", folder, *choice)
+    assert not folder.exists()
+
+
+def test_a_folder_that_cannot_be_written_gets_one_line(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "file").write_text("in the way")
+    line = refused(
+        capsys, "pack", sample_path("alcove-760"), "-o", tmp_path / "file" / "out", "--only", "dxf"
+    )
+    assert "out" in line
+    assert os.listdir(tmp_path) == ["file"]
+
+
+def test_parts_lists_every_kind(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "parts")
+    assert code == 0
+    for kind in ("valve", "head", "hose outlet", "rail", "hose", "handset", "spout", "enclosure", "tube"):
+        assert f" {kind} " in out
+    code, out, _ = run(capsys, "parts", "--json")
+    assert code == 0
+    assert {"id", "name", "type"} <= set(json.loads(out)["parts"][0])
+
+
+def test_own_parts_beside_the_job_are_read(
+    started: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "parts").mkdir()
+    own = '[[part]]\ntype = "hose"\nid = "my-hose"\nname = "Mine"\nlength = 700.0\n'
+    (tmp_path / "parts" / "mine.toml").write_text(own)
+    job = json.loads(started.read_text())
+    job["hoses"][0]["part"] = "my-hose"
+    started.write_text(json.dumps(job))
+    code, found = report(capsys, started)
+    # nut at 1120 + 620 - 40 = 1700, nozzle at 1030 - 30 = 1000: 700 mm apart upright, and 50 mm in depth
+    assert code == 1
+    assert any(f["rule"] == "hose.length" and f["status"] == "clash" for f in found["findings"])
+
+
+def test_a_bad_own_part_is_named_with_its_file(
+    started: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "parts").mkdir()
+    (tmp_path / "parts" / "mine.toml").write_text(
+        '[[part]]\ntype = "hose"\nid = "x"\nname = "Mine"\nlength = -1.0\n'
+    )
+    line = refused(capsys, "check", started)
+    assert "mine.toml" in line
+    assert "length" in line
+
+
+@pytest.mark.parametrize("line", ["check", "pack x.json", "start x.json", "check a b", "parts --xml"])
+def test_a_wrong_command_gets_one_line(line: str, capsys: pytest.CaptureFixture[str]) -> None:
+    refused(capsys, *line.split())
