@@ -5,7 +5,7 @@ import io
 import ezdxf.recover
 import pytest
 from ezdxf.document import Drawing
-from ezdxf.entities import Dimension
+from ezdxf.entities import Dimension, Insert
 
 from export.sheets.dxf_elevation import dxf_elevation
 from export.sheets.options import SheetOptions
@@ -27,6 +27,20 @@ def read_back(plan: Plan, paper: str = "A4") -> Drawing:
     return document
 
 
+def inserts(document: Drawing) -> dict[str, Insert]:
+    """The blocks in the model, by the id of the fitting that each stands for."""
+    found = {}
+    for entity in document.modelspace().query("INSERT"):
+        assert isinstance(entity, Insert)
+        found[next(a.dxf.text for a in entity.attribs if a.dxf.tag == "ID")] = entity
+    return found
+
+
+def measurements(document: Drawing) -> list[float]:
+    dimensions = document.modelspace().query("DIMENSION")
+    return [measurement(entity) for entity in dimensions if isinstance(entity, Dimension)]
+
+
 def measurement(dimension: Dimension) -> float:
     """What a dimension measures: an ordinate one counts along x if its flag 64 is set, else along y."""
     value = dimension.get_measurement()
@@ -41,10 +55,7 @@ def test_the_file_has_no_faults_says_millimetres_and_has_each_part_at_its_place(
     document = read_back(plan, "A3")
     assert document.header["$INSUNITS"] == 4  # mm, DXF reference
     assert document.modelspace().units == 4
-    placed = {}
-    for insert in document.modelspace().query("INSERT"):
-        attributes = {attribute.dxf.tag: attribute.dxf.text for attribute in insert.attribs}
-        placed[attributes["ID"]] = insert
+    placed = inserts(document)
     for fitting in plan.job.fittings:
         insert = placed[fitting.id]
         assert insert.dxf.name in document.blocks
@@ -53,8 +64,7 @@ def test_the_file_has_no_faults_says_millimetres_and_has_each_part_at_its_place(
 
 
 def test_dimensions_measure_from_the_tray_edge_and_the_tray_floor() -> None:
-    document = read_back(plan_of("alcove-760"))
-    measured = [measurement(d) for d in document.modelspace().query("DIMENSION")]
+    measured = measurements(read_back(plan_of("alcove-760")))
     # 760 tray: quarter lines 190 and 570, centre line 380, far edge 760 from its left edge. Heights above
     # the tray floor at 30: valve and outlet 1030 - 30 = 1000, rail fixings 1120 + 25 - 30 = 1115 and
     # 1120 + 675 - 30 = 1765, head 2190 - 30 = 2160.
@@ -79,12 +89,9 @@ def test_layers_of_what_is_drawn_are_there() -> None:
 
 
 def test_the_distance_of_two_parts_is_that_of_the_job() -> None:
-    inserts = {
-        next(a.dxf.text for a in i.attribs if a.dxf.tag == "ID"): i.dxf.insert
-        for i in read_back(plan_of("alcove-760")).modelspace().query("INSERT")
-    }
+    placed = {name: insert.dxf.insert for name, insert in inserts(read_back(plan_of("alcove-760"))).items()}
     # valve at x 380, rail at x 570: 190 mm
-    assert inserts["rail"].x - inserts["valve"].x == pytest.approx(190.0, abs=0.01)
+    assert placed["rail"].x - placed["valve"].x == pytest.approx(190.0, abs=0.01)
 
 
 def test_a_reference_line_of_one_metre_says_what_a_unit_is() -> None:
