@@ -1,7 +1,8 @@
 """A network whose shuttle stands still: a mixer without a thermostat, a stuck one, or all outlets shut.
 
 Then water may run the wrong way: from the stronger branch through the valve into the weaker one, or, where
-a supply sucks, out of a handset that lies under water. Only here can flows be negative.
+a supply sucks, in through a handset that lies under water. Only here can flows be negative. It is the first
+moment of it: the water in each branch is still its own.
 """
 
 from typing import NamedTuple
@@ -39,8 +40,8 @@ def solve_fixed(network: Network, *running: str, position: float) -> Solution:
     mixed = cold + position * (hot - cold)
     for _ in range(MOST_ROUNDS):  # the mixed water's own temperature bears on its friction, but little
         found = _flows(network, outlets, position, mixed)
-        after = _mixed(found, cold, hot)
-        if after is None or abs(after - mixed) < _SETTLED:
+        after = _mixed(found, cold, hot, mixed)
+        if abs(after - mixed) < _SETTLED:
             state = State(found.hot, found.cold, hot, after, found.pressure, found.outlets, position)
             return report(network, outlets, state, _backwards(network, outlets, state))
         mixed = after
@@ -82,12 +83,10 @@ def _flows(network: Network, outlets: tuple[Outlet, ...], position: float, mixed
     return at(root(left, min(ends), max(ends)))
 
 
-def _mixed(found: _Found, cold: float, hot: float) -> float | None:
-    """Return the temperature of what comes out, mixed by mass; None where nothing does."""
-    if not any(mass > 0.0 for mass in found.outlets):
-        return None
-    hot_mass, cold_mass = max(found.hot, 0.0), max(found.cold, 0.0)
-    return (hot_mass * hot + cold_mass * cold) / (hot_mass + cold_mass)
+def _mixed(found: _Found, cold: float, hot: float, otherwise: float) -> float:
+    """Return the temperature of what flows in, mixed by mass; `otherwise` where nothing does."""
+    total = max(found.hot, 0.0) + max(found.cold, 0.0)
+    return cold + max(found.hot, 0.0) / total * (hot - cold) if total > 0.0 else otherwise
 
 
 def _backwards(network: Network, outlets: tuple[Outlet, ...], state: State) -> tuple[Problem, ...]:

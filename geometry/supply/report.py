@@ -16,8 +16,8 @@ class State(NamedTuple):
     hot: float
     cold: float
     hot_temperature: float
-    mixed: float | None
-    """Temperature of the mixed water; None where none flows."""
+    mixed: float
+    """Temperature of the water behind the valve."""
     pressure: float
     """Behind the valve."""
     flows: tuple[float, ...]
@@ -28,7 +28,7 @@ class State(NamedTuple):
     @classmethod
     def at_rest(cls, hot_temperature: float, pressure: float, outlets: int) -> "State":
         """Return the state in which nothing flows."""
-        return cls(0.0, 0.0, hot_temperature, None, pressure, (0.0,) * outlets)
+        return cls(0.0, 0.0, hot_temperature, hot_temperature, pressure, (0.0,) * outlets)
 
 
 def report(
@@ -45,8 +45,7 @@ def report(
         state: what the solver found.
         problems: what the solver has to say.
     """
-    cold, hot = network.cold.temperature, state.hot_temperature
-    mixed = state.mixed if state.mixed is not None else hot
+    cold, hot, mixed = network.cold.temperature, state.hot_temperature, state.mixed
     pressures = Source(network.hot, hot).pressure(state.hot), Source(network.cold, cold).pressure(state.cold)
     position = state.position
     if position is None:
@@ -70,7 +69,7 @@ def report(
         for outlet, mass in zip(outlets, state.flows, strict=True)
     )  # fmt: skip
     return Solution(
-        outlets=states, temperature=state.mixed, hot_temperature=hot,
+        outlets=states, temperature=mixed if max((0.0, *state.flows)) > 0.0 else None, hot_temperature=hot,
         hot_mass=state.hot, cold_mass=state.cold,
         hot_flow=litre_flow(state.hot, hot), cold_flow=litre_flow(state.cold, cold),
         hot_pressure=pressures[0], cold_pressure=pressures[1], mixed_pressure=state.pressure,
@@ -152,10 +151,8 @@ def _dry(states: tuple[OutletState, ...]) -> Iterator[Problem]:
 
 
 def _uncertain(losses: tuple[Loss, ...]) -> Iterator[Problem]:
-    names = tuple(loss.name for loss in losses if loss.uncertain)
-    if names:
-        message = (
-            f"Between laminar and turbulent in {', '.join(names)}: the loss there is an estimate"
-            " between the two."
-        )
+    doubtful = [loss for loss in losses if loss.uncertain]
+    if doubtful:
+        names, taken = tuple(loss.name for loss in doubtful), sum(abs(loss.pressure) for loss in doubtful)
+        message = f"Between laminar and turbulent in {', '.join(names)}: the {taken:.3f} bar lost there are an estimate."
         yield Problem(kind="uncertain", message=message, parts=names)

@@ -164,7 +164,7 @@ class _Thermostat:
 
     def _heater_too_small(self, mix: _Mix, state: State) -> Problem:
         assert self.network.heater is not None, "only asked with a heater"
-        if state.mixed is not None and state.mixed < mix.temperature:
+        if state.mixed < mix.temperature:
             what = f"the water comes at {state.mixed:.1f} C, not at {mix.temperature:g} C"
         else:
             what = "less runs than the supply could give"

@@ -228,6 +228,8 @@ def test_flow_between_laminar_and_turbulent_is_said_to_be_uncertain() -> None:
     assert found.flow == pytest.approx(3.73, rel=1e-2)
     assert [problem.kind for problem in found.problems] == ["uncertain"]
     assert found.problems[0].parts == ("pipe",)
+    # halfway between 64 / 2300 and 0.0399 at Re 3000: 0.0328 x 5 / 0.0202 x 999.7 x 0.194² / 2 = 153 Pa
+    assert "0.002 bar" in found.problems[0].message
 
 
 def test_losses_and_heights_of_every_way_add_up() -> None:
