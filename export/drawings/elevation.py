@@ -1,0 +1,238 @@
+"""The elevation: the wall as seen from the room, with everything that is cut, laid and fitted.
+
+Model millimetres, x right from the wall's left corner and y up from the finished floor; sizes of text
+are millimetres on paper times the scale. Each part of the drawing is a function of its own, so that a
+canvas can replay them by themselves; `draw_elevation` draws all of them in the order of painting.
+"""
+
+from typing import Literal, NamedTuple
+
+from export.drawings.balloons import draw_balloons
+from export.drawings.chains import Chain, chain_across, chain_upward, draw_chain
+from export.drawings.extent import around, wall_extent
+from export.drawings.fittings import draw_fitting, draw_holes
+from export.drawings.labels import LETTERING, PlacedLabel, draw_labels, label_column
+from export.drawings.marks import pipe_letter
+from export.drawings.names import wall_labels
+from export.drawings.notes import Beside, place
+from export.drawings.outlines import draw_outline
+from export.layers import LAYERS
+from export.pen import Pen
+from export.recorder import Recorder
+from export.wrapped_pens import Clipped, OnLayers
+from geometry.chase.channel import cut, rings
+from geometry.finding import Finding
+from geometry.hose.sweep import line_at, swept_outline
+from geometry.model import Joist, Stud
+from geometry.plan import Plan
+from geometry.setting_out.lines import lines
+from geometry.shape.fittings import slider_of
+from geometry.shape.outline import Bounds, rectangle
+
+Stage = Literal["all", "first_fix", "second_fix"]
+"""What is shown: everything, what is done before the wall is covered, or what is fitted after."""
+PAST = 4.0  # mm on paper; the finished floor and the datum reach past what they belong to
+SHORT_LEG = 7.0  # mm on paper; a shorter leg of a pipe has no letter, unless it is the longest
+BAR = 1000.0  # mm, of the line by which a receiver of the drawing can check its unit
+FAINT = ("hose-sweep", "spray", "centre-line", "quarter-line", "leader", "stud")
+"""What a letter or number may cover."""
+_EVERYWHERE = (-1e6, -1e6, 1e6, 1e6)
+
+
+class Room(NamedTuple):
+    """How long the texts round the wall may be, in mm on paper."""
+
+    labels: float
+    heights: float
+    across: float
+
+
+FULL = Room(58.0, 40.0, 32.0)
+"""Enough for the names of most parts, and for names beside the numbers of the chains."""
+
+
+class Margins(NamedTuple):
+    """What stands round the wall: both chains and the column of labels."""
+
+    across: Chain
+    upward: Chain
+    column: tuple[PlacedLabel, ...]
+
+
+def margins(plan: Plan, scale: float, room: Room = FULL) -> Margins:
+    """Return what stands round the wall; `scale` is 20 for 1:20."""
+    return Margins(
+        chain_across(plan, scale, room.across),
+        chain_upward(plan, scale, room.heights),
+        label_column(plan, wall_labels(plan), scale, room.labels),
+    )
+
+
+def elevation_bounds(plan: Plan, scale: float, room: Room = FULL) -> Bounds:
+    """Return how far the whole elevation reaches with its chains and labels, in model mm."""
+    held = margins(plan, scale, room)
+    labels = [label.box for label in held.column]
+    return around((wall_extent(plan), *held.across.boxes, *held.upward.boxes, *labels))
+
+
+def draw_elevation(
+    plan: Plan,
+    findings: tuple[Finding, ...],
+    pen: Pen,
+    scale: float,
+    *,
+    parts: bool = True,
+    stage: Stage = "all",
+    reference: bool = False,
+    room: Room = FULL,
+) -> None:
+    """Draw the elevation.
+
+    Args:
+        plan: the job with its parts.
+        findings: those with a place are marked and numbered, as `balloons.numbered` numbers them.
+        pen: in model mm.
+        scale: 20 for a drawing that will be printed at 1:20.
+        parts: draw the fittings; a writer that places them as blocks draws them itself.
+        stage: what to leave out.
+        reference: add a line of 1000 mm, for a drawing that is handed on as a file.
+        room: how long the texts round the wall may be.
+    """
+    held = margins(plan, scale, room)
+    drawn = Recorder()
+    if stage != "first_fix":
+        draw_sweeps(plan, drawn)
+    draw_surroundings(plan, drawn, scale)
+    if stage != "second_fix":
+        draw_cuts(plan, drawn)
+        draw_pipes(plan, drawn)
+    draw_datum(plan, drawn, scale)
+    for fitting in plan.job.fittings if parts else ():
+        (draw_holes if stage == "first_fix" else draw_fitting)(plan, drawn, fitting.id)
+    if stage != "first_fix":
+        draw_hoses(plan, drawn)
+    draw_chain(drawn, held.across)
+    draw_chain(drawn, held.upward)
+    draw_labels(drawn, held.column, scale)
+    drawn.replay(pen)
+
+    obstacles = Recorder()
+    solid = OnLayers(obstacles, [layer for layer in LAYERS if layer not in FAINT])
+    drawn.replay(Clipped(solid, *_EVERYWHERE))  # which takes dimensions apart into lines
+    if stage != "second_fix":
+        draw_letters(plan, obstacles, pen, scale)
+    draw_balloons(findings, wall_extent(plan), obstacles, pen, scale)
+    if reference:
+        draw_reference(plan, pen, scale)
+
+
+def draw_surroundings(plan: Plan, pen: Pen, scale: float) -> None:
+    """Draw the wall and its openings, what is in it already, tray or bath, screens, and the floor."""
+    wall, enclosure = plan.job.wall, plan.job.enclosure
+    pen.polyline("wall", rectangle(0.0, 0.0, wall.width, wall.height).points, closed=True)
+    for opening in wall.openings:
+        low, high = (opening.x, opening.y), (opening.x + opening.width, opening.y + opening.height)
+        pen.polyline("opening", rectangle(*low, *high).points, closed=True)
+        pen.line("leader", low, high)
+        pen.line("leader", (low[0], high[1]), (high[0], low[1]))
+    for solid, service in zip(plan.existing, plan.job.services, strict=True):
+        draw_outline(pen, "stud" if isinstance(service, Stud | Joist) else "service", solid.outline)
+    for pane in plan.panes:
+        draw_outline(pen, "screen", pane.in_elevation().outline)
+    if enclosure.rim > 0:
+        pen.polyline(
+            "tray", rectangle(enclosure.left, 0.0, enclosure.right, enclosure.rim).points, closed=True
+        )
+    past = PAST * scale
+    left, right = min(0.0, enclosure.left), max(wall.width, enclosure.right)
+    pen.line("wall", (left - past, 0.0), (right + past, 0.0))
+
+
+def draw_datum(plan: Plan, pen: Pen, scale: float) -> None:
+    """Draw the plumb lines of the enclosure, and the level of its finished floor from which heights count."""
+    held, top = lines(plan.job.enclosure), plan.job.wall.height
+    for layer, x in (
+        ("quarter-line", held.quarter_left),
+        ("centre-line", held.centre),
+        ("quarter-line", held.quarter_right),
+    ):
+        pen.line(layer, (x, 0.0), (x, top))
+    pen.line("datum", (held.left, held.floor), (held.right, held.floor))
+
+
+def draw_cuts(plan: Plan, pen: Pen) -> None:
+    """Draw the chases, and the recesses and pockets that they run into."""
+    recesses = tuple(plan.recesses.values())
+    for chase in plan.chases:
+        for ring in rings(cut(chase.points, chase.width, recesses)):
+            pen.polyline("chase", ring, closed=True)
+    for outline in recesses:
+        draw_outline(pen, "recess", outline)
+
+
+def draw_pipes(plan: Plan, pen: Pen) -> None:
+    """Draw the axis of every pipe in the line style of its service."""
+    for pipe in plan.job.pipes:
+        points = plan.courses[pipe.id].points
+        if len(points) > 1:
+            pen.polyline(f"pipe-{pipe.service}", points)
+
+
+def draw_letters(plan: Plan, drawn: Recorder, pen: Pen, scale: float) -> None:
+    """Write H, C or the number of its outlet beside each leg of a pipe, where there is room.
+
+    Args:
+        plan: the job with its parts.
+        drawn: the strokes that letters must not cover; the letters are added to it.
+        pen: in model mm.
+        scale: 20 for 1:20.
+    """
+    letters = []
+    for pipe, chase in zip(plan.job.pipes, plan.chases, strict=True):
+        lengths = [max(abs(b[0] - a[0]), abs(b[1] - a[1])) for a, b in chase.legs]
+        for (a, b), length in zip(chase.legs, lengths, strict=True):
+            if length >= min(SHORT_LEG * scale, max(lengths)):
+                middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+                letters.append(
+                    Beside(
+                        middle,
+                        ((pipe_letter(pipe),),),
+                        LETTERING * scale,
+                        f"pipe-{pipe.service}",
+                        clear=chase.width / 2,
+                    )
+                )
+    for placed in place(letters, wall_extent(plan), drawn):
+        placed.draw(pen)
+        drawn.polyline("text", placed.box, closed=True)
+
+
+def draw_sweeps(plan: Plan, pen: Pen) -> None:
+    """Draw the area over which each hose hangs as its slider moves, and each head's spray."""
+    for hung in plan.hoses:
+        for ring in rings(swept_outline(hung)):
+            pen.polyline("hose-sweep", ring, closed=True)
+    floor = plan.job.enclosure.floor
+    for head in plan.heads:
+        under = head.fitting.height - head.part.drop
+        for side in (-0.5, 0.5):
+            x = head.fitting.x + side * head.part.diameter
+            pen.line("spray", (x, under), (x, floor))
+
+
+def draw_hoses(plan: Plan, pen: Pen) -> None:
+    """Draw each hose as it hangs with its slider in its place; none where it is too short."""
+    for hung in plan.hoses:
+        line = line_at(hung, slider_of(hung.rail.fitting, hung.rail.part))
+        if line is not None:
+            pen.polyline("hose", [(float(x), float(y)) for x, y in line])
+
+
+def draw_reference(plan: Plan, pen: Pen, scale: float) -> None:
+    """Draw a line of 1000 mm under the drawing, and say what a unit is."""
+    left, low, _, _ = elevation_bounds(plan, scale)
+    y, tick, height = low - 8.0 * scale, 1.5 * scale, LETTERING * scale
+    pen.line("check-bar", (left, y), (left + BAR, y))
+    for x in (left, left + BAR):
+        pen.line("check-bar", (x, y - tick), (x, y + tick))
+    pen.text("text", (left, y + height), "1000 mm. 1 unit = 1 mm.", height)
