@@ -1,0 +1,72 @@
+"""What lies behind the face: recesses, pipes and fixing screws, against each other, edges and timbers.
+
+Depths count, in mm behind the bare face. Pipes that cross as seen on the wall are another check's; so is
+how much of the wall stands behind a cut or between two chases.
+"""
+
+from collections.abc import Iterator
+
+from geometry.checks.edges import ceiling, sides, to_edge
+from geometry.checks.face import RECESSES
+from geometry.checks.legs import cut_legs, joined, pipe_legs, pipe_legs_outside
+from geometry.checks.near import Gap, Pairs, compare, report
+from geometry.finding import Finding
+from geometry.model import XY
+from geometry.pipework.routes import ALIGNED
+from geometry.plan import Plan
+from geometry.shape.outline import circle, gap
+from geometry.shape.solid import Solid
+from geometry.units import EPSILON
+
+
+def behind(plan: Plan) -> Iterator[Finding]:
+    """Judge everything that lies behind the face."""
+    rules = plan.rules
+    recesses = tuple(solid for solid in plan.fitted if solid.what in RECESSES)
+    timbers = (solid for solid in plan.existing if solid.what in ("stud", "joist"))
+    yield from compare(rules, "behind.boxes", Pairs(recesses))
+    yield from compare(rules, "behind.pipes", *_pipes(plan, recesses))
+    yield from report(rules, "behind.edge", _edges(plan, recesses))
+    yield from compare(rules, "behind.stud", Pairs(recesses, timbers))
+
+
+def _pipes(plan: Plan, recesses: tuple[Solid, ...]) -> tuple[Pairs, Pairs]:
+    """Return what to compare: recesses and screws with pipes that do not join them, pipes side by side."""
+    joins = {(fitting, pipe.id) for pipe in plan.job.pipes for fitting in joined(pipe)}
+    screws = (solid for solid in plan.fitted if solid.what == "screw")
+    in_the_way = Pairs((*recesses, *screws), pipe_legs(plan), lambda a, b: (a.owner, b.owner) not in joins)
+    return in_the_way, Pairs(pipe_legs_outside(plan), wanted=_side_by_side)
+
+
+def _side_by_side(a: Solid, b: Solid) -> bool:
+    """Return whether two legs of different pipes do not cross, wrap included, as seen on the wall."""
+    return a.owner != b.owner and gap(a.outline, b.outline) >= -EPSILON
+
+
+# edges of the wall
+
+
+def _edges(plan: Plan, recesses: tuple[Solid, ...]) -> Iterator[Gap]:
+    """Go through all that is cut, with what is left to the sides and the top of the wall.
+
+    A pipe that is fed from an edge, or that leaves the wall for a ceiling arm, is meant to meet it there.
+    """
+    edges = (*sides(plan.job.wall), ceiling(plan.job.wall))
+    yield from (to_edge(recess, edge) for recess in recesses for edge in edges)
+    exits: dict[str, list[XY]] = {}
+    for pipe, at in _exits(plan):
+        exits.setdefault(pipe, []).append(at)
+    for leg in cut_legs(plan):
+        here = [at for at in exits.get(leg.owner, ()) if gap(circle(at, 0.0), leg.outline) <= ALIGNED]
+        yield from (to_edge(leg, edge) for edge in edges if not any(map(edge.reached_by, here)))
+
+
+def _exits(plan: Plan) -> Iterator[tuple[str, XY]]:
+    """Go through the places where pipes leave the wall: at their feeds, and at ceiling arms."""
+    arms = {placed.fitting.id for placed in plan.heads if placed.part.mount == "ceiling"}
+    for pipe in plan.job.pipes:
+        points = plan.courses[pipe.id].points
+        if pipe.start is None:
+            yield pipe.id, points[0]
+        if pipe.end.partition(".")[0] in arms:
+            yield pipe.id, points[-1]

@@ -1,0 +1,69 @@
+"""The straight legs of pipes and of what is cut for them, as solids behind the wall, in mm."""
+
+import math
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
+
+import shapely
+
+from geometry.chase.channel import Chase
+from geometry.model import XY, Pipe
+from geometry.plan import Plan
+from geometry.shape.outline import Outline, core, run
+from geometry.shape.solid import Solid
+
+Leg = tuple[XY, ...]
+"""Two points, or one where a pipe has no length."""
+
+
+def pipe_legs(plan: Plan) -> tuple[Solid, ...]:
+    """Return the legs of all pipes with their wrap."""
+    return tuple(
+        solid for chase in plan.chases for solid in _wrapped(chase, chase.legs or (chase.points[:1],))
+    )
+
+
+def pipe_legs_outside(plan: Plan) -> tuple[Solid, ...]:
+    """Return the legs of all pipes with their wrap, less what lies in the recesses that they join."""
+    return tuple(
+        solid
+        for chase, pipe in zip(plan.chases, plan.job.pipes, strict=True)
+        for solid in _wrapped(chase, _outside(plan, chase, pipe))
+    )
+
+
+def joined(pipe: Pipe) -> frozenset[str]:
+    """Return the ids of the fittings that a pipe joins."""
+    return frozenset(end.partition(".")[0] for end in (pipe.start, pipe.end) if end is not None)
+
+
+def cut_legs(plan: Plan) -> tuple[Solid, ...]:
+    """Return what is cut for the pipes, leg by leg; in a stud wall, whose cavity needs none, the pipes."""
+    if plan.job.wall.is_stud_wall:
+        return pipe_legs(plan)
+    return tuple(solid for chase in plan.chases for solid in _chased(chase))
+
+
+def _wrapped(chase: Chase, legs: Iterable[Leg]) -> Iterator[Solid]:
+    r = chase.lagged / 2
+    return (Solid(chase.pipe, "pipe", run(leg, 2 * r), -chase.axis - r, -chase.axis + r) for leg in legs)
+
+
+def _outside(plan: Plan, chase: Chase, pipe: Pipe) -> Iterator[Leg]:
+    line = core(run(chase.points, 0.0))
+    for fitting in sorted(joined(pipe) & plan.recesses.keys()):
+        line = shapely.difference(line, shapely.box(*plan.recesses[fitting].bounds))
+    for piece in shapely.get_parts(line):
+        yield from pairwise((float(x), float(y)) for x, y in shapely.get_coordinates(piece))
+
+
+def _chased(chase: Chase) -> Iterator[Solid]:
+    """Go through the straight cuts of a chase: square at corners, flat at its ends."""
+    half, last = chase.width / 2, len(chase.legs) - 1
+    for index, ((x0, y0), (x1, y1)) in enumerate(chase.legs):
+        length = math.dist((x0, y0), (x1, y1))
+        ux, uy = (x1 - x0) / length * half, (y1 - y0) / length * half
+        back, on = float(index > 0), float(index < last)
+        a, b = (x0 - ux * back, y0 - uy * back), (x1 + ux * on, y1 + uy * on)
+        corners = tuple((x + s * uy, y - s * ux) for (x, y), s in ((a, 1), (b, 1), (b, -1), (a, -1)))
+        yield Solid(chase.pipe, "chase", Outline(corners, 0.0, closed=True), -chase.depth, 0.0)

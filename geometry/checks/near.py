@@ -1,0 +1,190 @@
+"""Gaps between parts: which lie near each other, how far apart they are, and the findings for them.
+
+Pairs come from a tree over boxes as seen on the wall, so that many parts cost little more than few; what
+is judged is the exact distance of the solids, in mm. Nothing here knows a rule by name.
+"""
+
+from collections.abc import Callable, Hashable, Iterable, Iterator
+from functools import cached_property
+from typing import NamedTuple
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from geometry.finding import Finding
+from geometry.model import XY
+from geometry.model.record import FARTHEST
+from geometry.rules import Rulebook
+from geometry.shape.solid import Solid, clearance, distance
+from geometry.units import EPSILON, shown
+
+FARTHER = 4.0
+"""Where nothing lies near, look so many times as far, again and again: own choice."""
+BEYOND = 3 * FARTHEST
+"""Nothing is farther apart than this, in mm."""
+_PARTS = frozenset(
+    ("arm", "box", "bracket", "ceiling flange", "chase", "flange", "handset", "nozzle", "plate", "pocket",
+     "recess", "screw")
+)  # fmt: skip
+"""Words for parts of a thing; the others are things with an id of their own."""
+
+
+class Gap(NamedTuple):
+    """A measured distance: the ids concerned, both sides in words, mm, and the points that show it.
+
+    With one id it is the distance to an edge. Of several gaps with one `key` only the least is reported.
+    """
+
+    key: Hashable
+    parts: tuple[str, ...]
+    first: str
+    second: str
+    measured: float
+    place: tuple[XY, ...]
+
+
+Wanted = Callable[[Solid, Solid], bool]
+"""Whether two solids are to be compared."""
+Saying = Callable[[Gap, Finding], str]
+"""What makes the sentence of a finding, once its gap is judged."""
+
+
+def of_two_owners(a: Solid, b: Solid) -> bool:
+    """Return whether two solids belong to different things."""
+    return a.owner != b.owner
+
+
+def name(solid: Solid) -> str:
+    """Say what a solid is and whose: `head`, `pipe hot`, `plate of valve`."""
+    what, owner = solid.what, solid.owner
+    if what in _PARTS or what.endswith(" control"):
+        return f"{what} of {owner}"
+    return owner if what in owner.casefold() else f"{what} {owner}"
+
+
+class Pairs:
+    """Solids that are compared: each of the first with each of the second, or the first among themselves.
+
+    Among themselves, solids of one owner are not compared, unless `wanted` says otherwise.
+    """
+
+    def __init__(
+        self, firsts: Iterable[Solid], seconds: Iterable[Solid] | None = None, wanted: Wanted | None = None
+    ) -> None:
+        self.firsts = tuple(firsts)
+        self.among = seconds is None
+        self.seconds = self.firsts if seconds is None else tuple(seconds)
+        self.wanted = of_two_owners if wanted is None and self.among else wanted
+
+    @cached_property
+    def _boxes(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        first, second = (
+            np.array([solid.box for solid in solids]).reshape(-1, 6) for solids in (self.firsts, self.seconds)
+        )
+        return first, second
+
+    @cached_property
+    def _tree(self) -> shapely.STRtree:
+        x0, y0, _, x1, y1, _ = self._boxes[1].T
+        return shapely.STRtree(shapely.box(x0, y0, x1, y1))
+
+    def within(self, reach: float) -> Iterator[tuple[float, Solid, Solid]]:
+        """Go through the wanted pairs whose boxes come within `reach` mm, with that distance, nearest first.
+
+        The solids of a pair are never nearer to each other than their boxes.
+        """
+        first, second = self._boxes
+        x0, y0, _, x1, y1, _ = first.T
+        i, j = self._tree.query(shapely.box(x0 - reach, y0 - reach, x1 + reach, y1 + reach))
+        if self.among:
+            i, j = i[i < j], j[i < j]
+        apart = np.maximum(first[i, :3] - second[j, 3:], second[j, :3] - first[i, 3:])
+        bounds = np.linalg.norm(np.maximum(apart, 0.0), axis=1)
+        for k in np.lexsort((j, i, bounds)).tolist():
+            if bounds[k] > reach:
+                return
+            a, b = self.firsts[i[k]], self.seconds[j[k]]
+            if self.wanted is None or self.wanted(a, b):
+                yield float(bounds[k]), a, b
+
+    def key(self, a: Solid, b: Solid) -> Hashable:
+        """Return what a pair is known by: its owners, whose order counts only if they are of two sorts."""
+        return frozenset((a.owner, b.owner)) if self.among else (a.owner, b.owner)
+
+
+def near(rules: Rulebook, rule: str, *searches: Pairs) -> tuple[Gap, ...]:
+    """Return the least gap of each two owners that are not clear of each other by a rule.
+
+    If all are clear of each other it is the one least gap of all, and nothing if there is no pair.
+    """
+    enough = rules[rule].value + rules[rule].tight + EPSILON
+    reach = enough
+    found = _least(searches, reach, enough)
+    while reach < BEYOND and not any(gap <= reach for gap, _, _ in found.values()):
+        reach *= FARTHER
+        found = _least(searches, reach, enough)
+    listed = sorted(found.items(), key=lambda item: item[1][0])
+    count = max(1, sum(gap <= enough for gap, _, _ in found.values()))
+    return tuple(
+        Gap(key, (a.owner, b.owner), name(a), name(b), *clearance(a, b)) for key, (_, a, b) in listed[:count]
+    )
+
+
+def _least(
+    searches: tuple[Pairs, ...], reach: float, enough: float
+) -> dict[Hashable, tuple[float, Solid, Solid]]:
+    """Return the least gap by owners: each up to `enough`, and beyond that the least of all at any rate."""
+    found: dict[Hashable, tuple[float, Solid, Solid]] = {}
+    best = float("inf")
+    for search in searches:
+        for bound, a, b in search.within(reach):
+            if bound > max(enough, best):
+                break
+            gap = distance(a, b)
+            key = search.key(a, b)
+            if key not in found or gap < found[key][0]:
+                found[key] = gap, a, b
+            best = min(best, gap)
+    return found
+
+
+def sentence(gap: Gap, found: Finding) -> str:
+    """Say how far apart two things, or a thing and an edge, are and how far they should be."""
+    first, wanted = gap.first[:1].upper() + gap.first[1:], f"{shown(found.limit or 0.0)} mm"
+    measured = found.measured or 0.0
+    if measured < 0 and len(gap.parts) == 1:
+        return f"{first} reaches {shown(-measured)} mm past the {gap.second}; {wanted} short of it is wanted."
+    if measured < 0:
+        return f"{first} and {gap.second} overlap by {shown(-measured)} mm; {wanted} between them is wanted."
+    nearest = f"Nearest: {gap.first}" if found.status == "clear" else first
+    return f"{nearest} is {shown(measured)} mm from the {gap.second}; {wanted} is wanted."
+
+
+def report(rules: Rulebook, rule: str, gaps: Iterable[Gap], say: Saying = sentence) -> Iterator[Finding]:
+    """Judge the least gap of each key: go through those that are not clear, least first.
+
+    If all are clear there is one finding, for the least of them; without any gap it says that there was
+    nothing to compare.
+    """
+    least: dict[Hashable, Gap] = {}
+    for gap in gaps:
+        if gap.key not in least or gap.measured < least[gap.key].measured:
+            least[gap.key] = gap
+    listed = sorted(least.values(), key=lambda gap: gap.measured)
+    judged = [(gap, rules.judge(rule, gap.measured, "", gap.parts, gap.place)) for gap in listed]
+    wanting = [pair for pair in judged if pair[1].status != "clear"]
+    for gap, found in wanting or judged[:1]:
+        yield found.but(message=say(gap, found))
+    if not judged:
+        limit = rules[rule]
+        message = f"{limit.title}: there is nothing to compare in this job."
+        yield Finding(
+            rule=rule, status="clear", parts=(), message=message, unit=limit.unit,
+            limit=limit.value, source=limit.source,
+        )  # fmt: skip
+
+
+def compare(rules: Rulebook, rule: str, *searches: Pairs, say: Saying = sentence) -> Iterator[Finding]:
+    """Judge solids by how near they come to each other; see `near` and `report`."""
+    return report(rules, rule, near(rules, rule, *searches), say)
