@@ -30,9 +30,7 @@ def dxf_elevation(plan: Plan, findings: tuple[Finding, ...], options: SheetOptio
     """
     first = layout(plan, options)
     document = DxfDocument(first.scale)
-    draw_elevation(
-        plan, findings, document.model, first.scale, parts=False, reference=True, widest=first.widest
-    )
+    draw_elevation(plan, findings, document.model, first.scale, parts=False, reference=True, room=first.room)
     _insert_parts(plan, document)
     _lay_out(plan, document, first)
     return document.to_bytes()
