@@ -17,13 +17,14 @@ from geometry.hose.catenary import Floats
 from geometry.hose.reach import farthest_corner, reach
 from geometry.hose.slide import Along, Stretch, along
 from geometry.hose.sweep import Ends, Sweep, at, clearance_to, ends_of, hose_gaps, loop_gaps, sweep
-from geometry.model import XY, Valve
-from geometry.parts.records import ValvePart
-from geometry.plan import Hung, Placed, Plan
+from geometry.model import XY
+from geometry.plan import Hung, Plan
 from geometry.shape.outline import Outline, circle, core, nearest, run
 from geometry.shape.solid import Solid
 from geometry.units import number
 
+FAR = 400.0
+"""A valve farther than this from all that a hose sweeps, in mm, is not listed beside nearer ones."""
 TOO_SHORT = "Hose is too short at every slider height, so its hang could not be worked out."
 _CALLED = {"tray": "tray", "bath": "bath", "wet_floor": "wet floor"}
 _FLOOR = {"tray": "tray floor", "bath": "bath floor", "wet_floor": "wet floor"}
@@ -31,13 +32,14 @@ _FLOOR = {"tray": "tray floor", "bath": "bath floor", "wet_floor": "wet floor"}
 
 def hose(plan: Plan) -> Iterator[Finding]:
     """Judge every hose: its length, by every valve, bend, floor and reach. No hose, no findings."""
+    fronts = _fronts(plan)
     for hung in plan.hoses:
         ends = ends_of(hung)
         yield _length(plan, hung, ends)
         if ends.hangs is None:
             yield from _unchecked(plan, hung)
         else:
-            yield from (_valve(plan, hung, ends, valve) for valve in plan.valves)
+            yield from (_valve(plan, hung, ends, name, fronts[name]) for name in _near(ends, fronts))
             yield _bend(plan, hung, ends)
             yield _floor(plan, hung, ends)
         yield _reach(plan, hung)
@@ -69,21 +71,36 @@ class _Nearest(NamedTuple):
     """Whether a loop is counted in at some slider height."""
 
 
-def _valve(plan: Plan, hung: Hung, ends: Ends, valve: Placed[Valve, ValvePart]) -> Finding:
-    solids = [solid for solid in plan.fitted if solid.owner == valve.fitting.id and _in_front(solid)]
+def _fronts(plan: Plan) -> dict[str, tuple[Solid, ...]]:
+    """Return the plate and controls of each valve, by the valve's id."""
+    fronts: dict[str, tuple[Solid, ...]] = {valve.fitting.id: () for valve in plan.valves}
+    for solid in plan.fitted:
+        if solid.owner in fronts and (solid.what == "plate" or solid.what.endswith(" control")):
+            fronts[solid.owner] += (solid,)
+    return fronts
+
+
+def _near(ends: Ends, fronts: dict[str, tuple[Solid, ...]]) -> Iterator[str]:
+    """Go through the valves that a hose may come near, and the nearest one in any case."""
+    swept = sweep(ends)
+    x0, y0 = swept.lines.min(axis=(0, 1))
+    x1, y1 = swept.lines.max(axis=(0, 1))
+    apart = {}
+    for name, solids in fronts.items():
+        left, low, right, top = solids[0].outline.bounds
+        apart[name] = max(left - x1, x0 - right, low - y1, y0 - top)
+    nearest_one = min(apart, key=lambda name: apart[name], default=None)
+    yield from (name for name, distance in apart.items() if distance < FAR or name == nearest_one)
+
+
+def _valve(plan: Plan, hung: Hung, ends: Ends, valve: str, solids: tuple[Solid, ...]) -> Finding:
     limit = plan.rules["hose.valve"].value
     near = _nearest(ends, tuple(solid.outline for solid in solids), limit)
     message = _hangs(plan, hung, ends, near, solids[near.part].what, limit)
-    return plan.rules.judge(
-        "hose.valve", near.along.least, message, (hung.hose.id, valve.fitting.id), near.place
-    )
+    return plan.rules.judge("hose.valve", near.along.least, message, (hung.hose.id, valve), near.place)
 
 
-def _in_front(solid: Solid) -> bool:
-    return solid.what == "plate" or solid.what.endswith(" control")
-
-
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=256)
 def _nearest(ends: Ends, outlines: tuple[Outline, ...], limit: float) -> _Nearest:
     def gaps(swept: Sweep) -> Floats:
         return np.asarray(np.min([clearance_to(swept, outline) for outline in outlines], axis=0))
