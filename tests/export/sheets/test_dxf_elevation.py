@@ -5,7 +5,8 @@ import io
 import ezdxf.recover
 import pytest
 from ezdxf.document import Drawing
-from ezdxf.entities import Dimension, Insert
+from ezdxf.entities import Dimension
+from ezdxf.entities.insert import Insert
 
 from export.sheets.dxf_elevation import dxf_elevation
 from export.sheets.options import SheetOptions
