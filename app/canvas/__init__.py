@@ -1,0 +1,1 @@
+"""The drawing of the wall in the window: what is shown, picked, snapped and moved there."""
