@@ -5,17 +5,20 @@ the order of the records, numbers as they are kept, so that two versions of a jo
 Older versions are migrated, newer ones refused; an unknown key is refused with its path, never dropped.
 """
 
+import json
 import re
 from collections.abc import Callable
-from typing import Any
+from typing import Any, NamedTuple
 
 import msgspec
 
+from geometry.decoding import decoded, shown, step_text
 from geometry.model import Job
+from geometry.model.record import duplicate
 
 FORMAT = "chasewright job"
 VERSION = 2
-MOST_BYTES = 8_000_000
+MOST_BYTES = 4_000_000
 """A job is a few kilobytes; anything far beyond is not one."""
 MOST_DEPTH = 40
 """Brackets within brackets; a job has fewer than ten."""
@@ -49,87 +52,130 @@ def read_job(data: bytes) -> Job:
         JobFileError: the bytes are no job file, are newer than this program, or hold a value that
             cannot be; the message is one line that names path and value.
     """
-    _refuse_absurd(data)
+    plain = _plain(_text(data))
+    migrations = _MIGRATIONS[_version(plain) - 1 :]
+    for migration in migrations:
+        plain = migration.apply(plain)
     try:
-        header = msgspec.json.decode(data, type=_Header)
-        _refuse_strange(header)
-        if header.version == VERSION:
-            return _job(msgspec.json.decode(data, type=_File))
-        plain = msgspec.json.decode(data)
-        for version in range(header.version, VERSION):
-            plain = _MIGRATIONS[version](plain)
-        return _job(msgspec.convert(plain, _File))
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as problem:
-        raise JobFileError(_one_line(problem, data)) from None
-
-
-def _job(file: _File) -> Job:
+        file = decoded(plain, _File)
+    except ValueError as problem:
+        raise JobFileError(_as_written(str(problem), migrations)) from None
     return Job(**{name: getattr(file, name) for name in Job.__struct_fields__})
 
 
-def _refuse_strange(header: _Header) -> None:
+def _version(plain: object) -> int:
+    try:
+        header = decoded(plain, _Header)
+    except ValueError as problem:
+        raise JobFileError(str(problem)) from None
     if header.format != FORMAT:
-        raise JobFileError(f"$.format: not a job file of this program, got {header.format[:40]!r}")
+        raise JobFileError(f"$.format: must be {FORMAT!r}, got {shown(header.format)}")
     if header.version > VERSION:
-        newer = f"version {header.version}, this one reads up to {VERSION}"
+        newer = f"version {shown(header.version)}, this one reads up to {VERSION}"
         raise JobFileError(f"$.version: written by a newer program ({newer})")
     if header.version < 1:
-        raise JobFileError(f"$.version: must be at least 1, got {header.version}")
+        raise JobFileError(f"$.version: must be at least 1, got {shown(header.version)}")
+    return header.version
 
 
-def _refuse_absurd(data: bytes) -> None:
+# from bytes to plain data
+
+
+def _text(data: bytes) -> str:
     if len(data) > MOST_BYTES:
         raise JobFileError(f"$: too large for a job: {len(data)} bytes, at most {MOST_BYTES}")
-    depth = 0
-    for mark in re.finditer(rb'"(?:[^"\\]|\\.)*"|[\[{]|[\]}]', data):
-        first = mark.group()[:1]
-        if first in b"[{":
-            depth += 1
-            if depth > MOST_DEPTH:
-                raise JobFileError(f"$: brackets nested more than {MOST_DEPTH} deep")
-        elif first in b"]}":
-            depth -= 1
-
-
-def _one_line(problem: Exception, data: bytes) -> str:
-    """Turn a decoder's complaint into `path: what is wrong, got value`."""
-    text = " ".join(str(problem).split())
-    match = re.fullmatch(r"(?P<what>.*) - at `(?P<path>\$.*)`", text)
-    what, path = (match["what"], match["path"]) if match else (text, "$")
-    own = re.match(r"(?P<field>\.[\w.\[\]]+): (?P<rest>.*)", what)
-    if own:  # our records name the field, and the value, by themselves
-        return f"{path}{own['field']}: {own['rest']}"
-    value = _value_at(data, path)
-    return f"{path}: {what[:1].lower()}{what[1:]}{value}"
-
-
-def _value_at(data: bytes, path: str) -> str:
-    """Return `, got ...` for the value at a path such as `$.fittings[2].height`, or nothing."""
     try:
-        value: Any = msgspec.json.decode(data)
-        for key, index in re.findall(r"\.(\w+)|\[(\d+)\]", path):
-            value = value[key] if key else value[int(index)]
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError, LookupError, TypeError):
-        return ""
-    if isinstance(value, dict | list):
-        return ""
-    text = msgspec.json.encode(value).decode()
-    return f", got {text if len(text) <= 60 else text[:57] + '...'}"
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as problem:
+        raise JobFileError(f"$: not UTF-8: byte {problem.start} is {data[problem.start]:#04x}") from None
+    _refuse_deep(text)
+    return text
+
+
+def _refuse_deep(text: str) -> None:
+    """Refuse brackets within brackets beyond all use; those within quotes do not count."""
+    unescaped = text.replace("\\\\", "").replace('\\"', "")
+    depth = 0
+    for bracket in re.sub(r"[^][{}]+", "", "".join(unescaped.split('"')[::2])):
+        depth += 1 if bracket in "[{" else -1
+        if depth > MOST_DEPTH:
+            raise JobFileError(f"$: brackets nested more than {MOST_DEPTH} deep")
+
+
+def _plain(text: str) -> object:
+    """Return what the JSON holds. NaN and numbers beyond all bounds come out as such; records refuse them."""
+    twice: list[tuple[object, str]] = []
+
+    def table(pairs: list[tuple[str, object]]) -> object:
+        held = dict(pairs)
+        if len(held) < len(pairs):
+            index = duplicate(tuple(key for key, _ in pairs))
+            twice.append((held, pairs[index or 0][0]))
+        return held
+
+    try:
+        plain = json.loads(text, object_pairs_hook=table, parse_int=_whole)
+    except json.JSONDecodeError as problem:
+        place = f"line {problem.lineno} column {problem.colno}"
+        raise JobFileError(
+            f"$: not JSON, or cut short: {problem.msg.removesuffix(' at')} at {place}"
+        ) from None
+    for held, key in twice:
+        raise JobFileError(f"{_path_to(held, plain)}{step_text(key)}: stands twice")
+    return plain
+
+
+def _whole(digits: str) -> int | float:
+    return int(digits) if len(digits) < 20 else float(digits)
+
+
+def _path_to(wanted: object, held: object, path: str = "$") -> str:
+    """Return the path of an object within plain data, or nothing if it is not there."""
+    if held is wanted:
+        return path
+    steps: Any = held.items() if isinstance(held, dict) else enumerate(held if isinstance(held, list) else ())
+    found = (_path_to(wanted, value, path + step_text(step)) for step, value in steps)
+    return next(filter(None, found), "")
 
 
 def _compact_points(data: bytes) -> bytes:
-    """Put a point on one line: `[380.0, 1000.0]`; a list of points keeps a line for each."""
-    return re.sub(rb"\[\s+(-?[\d.eE+-]+),\s+(-?[\d.eE+-]+)\s+\]", rb"[\1, \2]", data)
+    """Put a point on one line: `[380.0, 1000.0]`; a list of points keeps a line for each.
+
+    A line feed stands only between values, never within a text, so texts stay as they are.
+    """
+    return re.sub(rb"\[\n\s+(-?[\d.eE+-]+),\n\s+(-?[\d.eE+-]+)\n\s+\]", rb"[\1, \2]", data)
+
+
+# from older versions
+
+
+class _Migration(NamedTuple):
+    """One version to the next, and what moved: its path in the newer version and in the older one."""
+
+    apply: Callable[[Any], Any]
+    moved: tuple[str, str]
 
 
 def _one_area_to_many(job: Any) -> Any:
     """Version 1 had one list of layers for the whole wall; version 2 has layers by area."""
-    finish = job.get("finish") if isinstance(job, dict) else None
-    if not isinstance(finish, dict) or "layers" not in finish:
+    finish = job.get("finish")
+    if not isinstance(finish, dict):
         return job
-    layers = finish["layers"]
+    if "areas" in finish:
+        raise JobFileError("$.finish.areas: unknown key in version 1")
     rest = {key: value for key, value in finish.items() if key != "layers"}
-    return {**job, "finish": {"areas": [{"id": "wall", "layers": layers}], **rest}}
+    areas = [{"id": "wall", "layers": finish["layers"]}] if "layers" in finish else []
+    return {**job, "version": 2, "finish": {"areas": areas, **rest}}
 
 
-_MIGRATIONS: dict[int, Callable[[Any], Any]] = {1: _one_area_to_many}
+_MIGRATIONS = (_Migration(_one_area_to_many, ("$.finish.areas[0].layers", "$.finish.layers")),)
+"""The first leads from version 1 to 2, and so on."""
+
+
+def _as_written(complaint: str, migrations: tuple[_Migration, ...]) -> str:
+    """Return a complaint with the path that the value had in the file, before it was migrated."""
+    for migration in reversed(migrations):
+        newer, older = migration.moved
+        if complaint.startswith(newer):
+            complaint = older + complaint.removeprefix(newer)
+    return complaint

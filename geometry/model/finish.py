@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from geometry.model.record import Extent, Length, Name, Position, Record, Text
+from geometry.model.record import Extent, Length, Name, Position, Record, Text, duplicate
 
 LayerKind = Literal["board", "plaster", "tanking", "adhesive", "tile", "panel"]
 Bond = Literal["straight", "half", "third", "vertical", "herringbone"]
@@ -50,3 +50,9 @@ class Finish(Record, frozen=True, kw_only=True):
 
     areas: tuple[FinishArea, ...] = ()
     tiling: Tiling | None = None
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        index = duplicate(tuple(area.id for area in self.areas))
+        if index is not None:
+            raise ValueError(f".areas[{index}].id: stands twice: {self.areas[index].id!r}")

@@ -1,6 +1,6 @@
 """The job: the whole truth about one wall, as one immutable record. An edit makes a new one."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator
 from typing import Self
 
 from geometry.model.about import About
@@ -8,7 +8,7 @@ from geometry.model.enclosure import Enclosure
 from geometry.model.finish import Finish
 from geometry.model.fittings import Fitting, Hose
 from geometry.model.pipes import Pipe
-from geometry.model.record import Record, duplicate
+from geometry.model.record import Record
 from geometry.model.services import Service
 from geometry.model.supply import Supply
 from geometry.model.wall import Wall
@@ -29,8 +29,7 @@ class Job(Record, frozen=True, kw_only=True):
 
     def __post_init__(self) -> None:
         super().__post_init__()
-        for field in ("services", "fittings", "hoses", "pipes"):
-            _refuse_duplicates(field, getattr(self, field))
+        self._refuse_duplicates()
         kinds = {fitting.id: type(fitting).__name__ for fitting in self.fittings}
         for index, hose in enumerate(self.hoses):
             for field, kind in (("outlet", "HoseOutlet"), ("rail", "Rail")):
@@ -63,8 +62,27 @@ class Job(Record, frozen=True, kw_only=True):
         kept = tuple(changed if fitting.id == changed.id else fitting for fitting in self.fittings)
         return self.but(fittings=kept if changed in kept else (*kept, changed))
 
+    def named(self) -> Iterator[tuple[str, str]]:
+        """Go through all that findings name: its path in the job, such as `.fittings[2]`, and its id.
 
-def _refuse_duplicates(field: str, records: Sequence[Service | Fitting | Hose | Pipe]) -> None:
-    index = duplicate(tuple(record.id for record in records))
-    if index is not None:
-        raise ValueError(f".{field}[{index}].id: stands twice: {records[index].id!r}")
+        Hoses, pipes and parts of the wall count too, so that a name stands for one thing only.
+        """
+        for path, records in (
+            (".wall.openings", self.wall.openings),
+            (".wall.other_face", self.wall.other_face or ()),
+            (".enclosure.screens", self.enclosure.screens),
+            (".enclosure.doors", self.enclosure.doors),
+            (".services", self.services),
+            (".fittings", self.fittings),
+            (".hoses", self.hoses),
+            (".pipes", self.pipes),
+        ):
+            for index, record in enumerate(records):
+                yield f"{path}[{index}]", record.id
+
+    def _refuse_duplicates(self) -> None:
+        first: dict[str, str] = {}
+        for path, name in self.named():
+            if name in first:
+                raise ValueError(f"{path}.id: stands twice: {name!r}, as in {first[name].lstrip('.')}")
+            first[name] = path

@@ -5,7 +5,7 @@ made, by hand or from a file. The message begins with the field, so that a reade
 path of the record before it: `.height: must be ..., got -5`.
 """
 
-import math
+import re
 from functools import cache
 from typing import Annotated, Any, NamedTuple, Self, get_args, get_type_hints
 
@@ -28,24 +28,28 @@ class Span(NamedTuple):
     grid: int | None = None
 
     def problem(self, value: float) -> str | None:
-        """Return what is wrong with a value, or None. NaN and infinity are always wrong."""
+        """Return what is wrong with a value, or None. NaN compares with nothing, so it is always wrong."""
         above = value >= self.least if self.least_allowed else value > self.least
-        if math.isfinite(value) and above and value <= self.most:
+        if above and value <= self.most:
             return None
         opening = "at least" if self.least_allowed else "above"
-        return f"must be {opening} {self.least:g} and at most {self.most:g}{self.unit}, got {value:g}"
+        return f"must be {opening} {self.least:g} and at most {self.most:g}{self.unit}, got {value:.12g}"
 
     def kept(self, value: float) -> float:
-        """Return the value as the record keeps it."""
-        return float(value) if self.grid is None else round(float(value), self.grid) + 0.0
+        """Return the value as the record keeps it, never -0."""
+        return (float(value) if self.grid is None else round(float(value), self.grid)) + 0.0
+
+
+UNWRITABLE = r"\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff"
+"""Characters that no file of ours can hold: control characters but tab and line ends, halves of pairs."""
 
 
 class Words(NamedTuple):
-    """The texts that a field may hold."""
+    """The texts that a field may hold; `barred` are characters as in the brackets of a regular expression."""
 
     most: int
     empty: bool = False
-    barred: str = ""
+    barred: str = UNWRITABLE
 
     def problem(self, value: str) -> str | None:
         """Return what is wrong with a text, or None."""
@@ -53,8 +57,8 @@ class Words(NamedTuple):
             return "must not be empty"
         if len(value) > self.most:
             return f"must have at most {self.most} characters, has {len(value)}"
-        held = next((mark for mark in self.barred if mark in value), None)
-        return None if held is None else f"must not hold {held!r}, got {value!r}"
+        held = re.search(f"[{self.barred}]", value)
+        return None if held is None else f"must not hold {held.group()!r}, got {value!r}"
 
     def kept(self, value: str) -> str:
         """Return the text as the record keeps it."""
@@ -67,26 +71,34 @@ class Route(NamedTuple):
     least: int
 
     def problem(self, value: tuple[XY, ...]) -> str | None:
-        """Return what is wrong with the points, or None."""
+        """Return what is wrong with the points, after the place of the bad value, or None."""
         if len(value) < self.least:
             return f"must have {self.least} points or more, has {len(value)}"
-        return next((bad for point in value for axis in point if (bad := POSITION.problem(axis))), None)
+        for index, point in enumerate(value):
+            problem = Place().problem(point)
+            if problem is not None:
+                return f"[{index}]{problem}"
+        return None
 
     def kept(self, value: tuple[XY, ...]) -> tuple[XY, ...]:
         """Return the points on the grid."""
-        return tuple((POSITION.kept(x), POSITION.kept(y)) for x, y in value)
+        return tuple(map(Place().kept, value))
 
 
 class Place(NamedTuple):
     """One point that keeps to `POSITION`."""
 
     def problem(self, value: XY) -> str | None:
-        """Return what is wrong with the point, or None."""
-        return Route(1).problem((value,))
+        """Return what is wrong with the point, after the place of the bad value, or None."""
+        for index, axis in enumerate(value):
+            problem = POSITION.problem(axis)
+            if problem is not None:
+                return f"[{index}]: {problem}"
+        return None
 
     def kept(self, value: XY) -> XY:
         """Return the point on the grid."""
-        return Route(1).kept((value,))[0]
+        return POSITION.kept(value[0]), POSITION.kept(value[1])
 
 
 POSITION = Span(-FARTHEST, FARTHEST, " mm", grid=1)
@@ -107,8 +119,8 @@ Celsius = Annotated[float, Span(0.0, 99.0, " C")]
 Bar = Annotated[float, Span(0.0, 20.0, " bar")]
 """Gauge pressure."""
 Flow = Annotated[float, Span(0.0, 200.0, " l/min")]
-Name = Annotated[str, Words(60, barred=".\n\t\"'/\\")]
-"""What a record is called by others: short, without the marks that references and paths use."""
+Name = Annotated[str, Words(60, barred=rf"{UNWRITABLE}\t\n\r\x80-\x9f\u2028\u2029.\"'/\\")]
+"""What a record is called by others: short, on one line, without the marks that references and paths use."""
 Text = Annotated[str, Words(300, empty=True)]
 
 
@@ -122,7 +134,7 @@ class Record(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
                 continue
             problem = rule.problem(value)
             if problem is not None:
-                raise ValueError(f".{name}: {problem}")
+                raise ValueError(f".{name}{'' if problem.startswith('[') else ': '}{problem}")
             msgspec.structs.force_setattr(self, name, rule.kept(value))
 
     def but(self, **changes: Any) -> Self:
