@@ -4,6 +4,7 @@ Such as `$.fittings[2].height: must be a number, got 'high'`. Knows neither form
 """
 
 import re
+import tomllib
 from typing import Any, TypeVar
 
 import msgspec
@@ -36,6 +37,33 @@ def decoded(plain: object, kind: type[T]) -> T:
         return msgspec.convert(plain, kind)
     except msgspec.ValidationError as problem:
         raise ValueError(_complaint(str(problem), plain, kind)) from None
+
+
+def utf8_text(data: bytes) -> str:
+    """Return the text that bytes hold, without a byte order mark.
+
+    Raises:
+        ValueError: they are not UTF-8; one line that says where.
+    """
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as problem:
+        raise ValueError(f"not UTF-8: byte {problem.start} is {data[problem.start]:#04x}") from None
+
+
+def toml_tables(data: bytes) -> dict[str, object]:
+    """Return the tables of a TOML file.
+
+    Raises:
+        ValueError: it is not TOML; one line that says where.
+    """
+    text = utf8_text(data)
+    try:
+        return tomllib.loads(text)
+    except RecursionError:
+        raise ValueError("not TOML: brackets nested too deep") from None
+    except ValueError as problem:
+        raise ValueError(f"not TOML: {' '.join(str(problem).split())}") from None
 
 
 def step_text(step: Step) -> str:

@@ -1,8 +1,8 @@
 """What a check says: a value against its limit, in one sentence of plain trade English."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
-from geometry.model.record import XY, Record
+from geometry.model.record import XY, Record, Span
 
 Status = Literal["clash", "unchecked", "refer", "tight", "clear"]
 STATUSES: tuple[Status, ...] = ("clash", "unchecked", "refer", "tight", "clear")
@@ -35,11 +35,11 @@ class Limit(Record, frozen=True, kw_only=True):
 
     rule: str
     title: str
-    value: float
+    value: Annotated[float, Span(-1e6, 1e6, "")]
     unit: str
     sense: Literal["at least", "at most"]
     source: Source
-    tight: float = 0.0
+    tight: Annotated[float, Span(0.0, 1e6, "")] = 0.0
     """A value within this much of the limit is `tight`."""
 
 

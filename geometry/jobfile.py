@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 
 import msgspec
 
-from geometry.decoding import decoded, shown, step_text
+from geometry.decoding import decoded, shown, step_text, utf8_text
 from geometry.model import Job
 from geometry.model.record import duplicate
 
@@ -85,9 +85,9 @@ def _text(data: bytes) -> str:
     if len(data) > MOST_BYTES:
         raise JobFileError(f"$: too large for a job: {len(data)} bytes, at most {MOST_BYTES}")
     try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as problem:
-        raise JobFileError(f"$: not UTF-8: byte {problem.start} is {data[problem.start]:#04x}") from None
+        text = utf8_text(data)
+    except ValueError as problem:
+        raise JobFileError(f"$: {problem}") from None
     _refuse_deep(text)
     return text
 

@@ -5,13 +5,13 @@ who opens a user's folder is the program.
 """
 
 import pkgutil
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 from typing import TypeVar
 
 import msgspec
 
+from geometry.decoding import decoded, toml_tables
 from geometry.model.record import duplicate
 from geometry.parts.records import Part
 
@@ -20,7 +20,7 @@ P = TypeVar("P", bound=Part)
 
 
 class _File(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    part: tuple[Part, ...]
+    part: tuple[Part, ...] = ()
 
 
 class Catalogue:
@@ -43,12 +43,17 @@ class Catalogue:
         if part is None:
             raise ValueError(f"no part is called {name!r}")
         if not isinstance(part, kind):
-            raise ValueError(f"the part {name!r} is not of the kind wanted here")
+            raise ValueError(f"the part {name!r} is of the kind {kind_of(part)!r}, not {kind_of(kind)!r}")
         return part
 
     def with_own(self, parts: Iterable[Part]) -> "Catalogue":
         """Return a catalogue in which a user's own parts are added, or replace those of the same id."""
         return Catalogue((*self, *parts))
+
+
+def kind_of(part: msgspec.Struct | type[msgspec.Struct]) -> str:
+    """Return what kind a part is, in words: `hose outlet`."""
+    return str(part.__struct_config__.tag).replace("_", " ")
 
 
 def read_parts(data: bytes, name: str) -> tuple[Part, ...]:
@@ -58,8 +63,8 @@ def read_parts(data: bytes, name: str) -> tuple[Part, ...]:
         ValueError: the text is not TOML, or a part is wrong; names the file, the place and the value.
     """
     try:
-        parts = msgspec.convert(tomllib.loads(data.decode("utf-8")), _File).part
-    except (ValueError, TypeError) as problem:
+        parts = decoded(toml_tables(data), _File).part
+    except ValueError as problem:
         raise ValueError(f"{name}: {problem}") from None
     again = duplicate(tuple(part.id for part in parts))
     if again is not None:

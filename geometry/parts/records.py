@@ -7,7 +7,7 @@ face towards the room; "from the back" from the back of the box or elbow towards
 
 from typing import Annotated, Literal
 
-from geometry.model.record import Extent, Length, Name, Position, Record, Span, Text
+from geometry.model.record import Extent, Length, Name, Position, Record, Span, Text, duplicate
 
 Direction = Literal["left", "right", "up", "down"]
 PortService = Literal["hot", "cold", "mixed"]
@@ -104,6 +104,12 @@ class ValvePart(_Seated, frozen=True, kw_only=True, tag="valve"):
     flow: Litres = 20.0
     """Through the open valve at `pressure`."""
     pressure: FlowPressure = 1.0
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        index = duplicate(tuple(port.name for port in self.ports))
+        if index is not None:
+            raise ValueError(f".ports[{index}].name: stands twice: {self.ports[index].name!r}")
 
 
 class _Elbowed(_Seated, frozen=True, kw_only=True):

@@ -1,15 +1,17 @@
 """The limits by name, read from the TOML beside this file, and the judging of a value against one."""
 
+import math
 import pkgutil
-import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 
-import msgspec
-
-from geometry.finding import Finding, Limit, Source, Status
+from geometry.decoding import decoded, toml_tables
+from geometry.finding import Finding, Limit, Status
 from geometry.model.record import XY
 from geometry.units import at_least, at_most
+
+_FILES = ("limits", "supply", "strength", "electricity")
+"""The TOML files beside this one; no rule stands in two of them."""
 
 
 class Rulebook:
@@ -39,7 +41,8 @@ class Rulebook:
     ) -> Finding:
         """Return the finding for one measured value, which it keeps to 0.1.
 
-        A value that misses its limit by less than that is not rounded up to it, but away from it.
+        A value that misses its limit by less than that is not rounded up to it, but away from it. One
+        that could not be worked out (NaN) is `unchecked`, whatever the limit.
 
         Args:
             rule: the name of the rule; its limit brings unit, sense and source.
@@ -53,6 +56,11 @@ class Rulebook:
         held = self[rule]
         bound = held.value if limit is None else limit
         passes, inward = (at_least, 1.0) if held.sense == "at least" else (at_most, -1.0)
+        if math.isnan(measured) or math.isnan(bound):
+            return Finding(
+                rule=rule, status="unchecked", parts=parts, message=message, unit=held.unit,
+                source=held.source, place=place,
+            )  # fmt: skip
         status: Status = failing
         tenths = round(measured, 1) + 0.0
         if passes(tenths, bound) and not passes(measured, bound):
@@ -72,10 +80,34 @@ def read_rules(data: bytes, name: str) -> dict[str, Limit]:
         ValueError: the text is not TOML, or a limit lacks something; names the file and the place.
     """
     try:
-        tables = tomllib.loads(data.decode("utf-8"))
-        return {rule: msgspec.convert({"rule": rule, **table}, Limit) for rule, table in _flat(tables)}
-    except (ValueError, TypeError) as problem:
+        return {rule: _limit(rule, table) for rule, table in _flat(toml_tables(data))}
+    except ValueError as problem:
         raise ValueError(f"{name}: {problem}") from None
+
+
+def joined(files: Iterable[tuple[str, bytes]]) -> Rulebook:
+    """Return the limits of several files, given as name and content.
+
+    Raises:
+        ValueError: a file is wrong, or a rule stands in two of them.
+    """
+    limits: dict[str, Limit] = {}
+    for name, data in files:
+        read = read_rules(data, name)
+        for rule in read:
+            if rule in limits:
+                raise ValueError(f"{name}: {rule}: stands in an earlier file too")
+        limits.update(read)
+    return Rulebook(limits)
+
+
+def _limit(rule: str, table: dict[str, object]) -> Limit:
+    if "rule" in table:
+        raise ValueError(f"{rule}.rule: unknown key")
+    try:
+        return decoded({"rule": rule, **table}, Limit)
+    except ValueError as problem:
+        raise ValueError(str(problem).replace("$", rule, 1)) from None
 
 
 def _flat(tables: dict[str, object]) -> Iterator[tuple[str, dict[str, object]]]:
@@ -91,9 +123,10 @@ def _flat(tables: dict[str, object]) -> Iterator[tuple[str, dict[str, object]]]:
 @cache
 def standard_rules() -> Rulebook:
     """Return the rules that come with the program."""
-    data = pkgutil.get_data("geometry.rules", "limits.toml")
-    assert data is not None, "limits.toml is part of the package"
-    return Rulebook(read_rules(data, "limits.toml"))
+    return joined((f"{name}.toml", _content(f"{name}.toml")) for name in _FILES)
 
 
-NO_SOURCE = Source(standing="common practice")
+def _content(name: str) -> bytes:
+    data = pkgutil.get_data("geometry.rules", name)
+    assert data is not None, f"{name} is part of the package"
+    return data
