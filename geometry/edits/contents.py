@@ -3,8 +3,8 @@
 from collections.abc import Collection
 
 from geometry.edits.moves import moved
-from geometry.edits.refs import Ref, free_name
-from geometry.model import XY, Fitting, Head, Hose, HoseOutlet, Job, Rail, Spout, Valve
+from geometry.edits.refs import Ref, free_name, things
+from geometry.model import XY, Fitting, Head, Hose, HoseOutlet, Job, Opening, Pipe, Rail, Spout, Valve
 from geometry.parts.records import (
     HeadPart,
     HosePart,
@@ -38,7 +38,9 @@ def removed(job: Job, chosen: Collection[Ref]) -> Job:
             if p.id not in gone["pipe"] and not ends_on_gone(p.start) and not ends_on_gone(p.end)
         ),
         services=tuple(s for s in job.services if s.id not in gone["service"]),
-        wall=job.wall.but(openings=tuple(o for o in job.wall.openings if o.id not in gone["opening"])),
+        wall=job.wall.but(openings=tuple(o for o in job.wall.openings if o.id not in gone["opening"]))
+        if gone["opening"]
+        else job.wall,
     )
 
 
@@ -84,19 +86,17 @@ def duplicated(
     plan: Plan, chosen: Collection[Ref], dx: float = 100.0, dy: float = 0.0
 ) -> tuple[Job, tuple[Ref, ...]]:
     """Return the job with copies of the chosen things beside them, and the copies; pipes stay single."""
-    job, copies = plan.job, []
+    job, copies, everything = plan.job, [], things(plan.job)
     for ref in chosen:
-        name = free_name(job, ref.id)
-        if ref.kind == "fitting":
-            copy = job.fitting(ref.id).but(id=name)
-            job = job.but(fittings=(*job.fittings, copy))
-        elif ref.kind == "service":
-            service = next(s for s in job.services if s.id == ref.id)
-            job = job.but(services=(*job.services, service.but(id=name)))
-        elif ref.kind == "opening":
-            opening = next(o for o in job.wall.openings if o.id == ref.id)
-            job = job.but(wall=job.wall.but(openings=(*job.wall.openings, opening.but(id=name))))
-        else:
+        thing = everything[ref]
+        if isinstance(thing, Hose | Pipe):
             continue
-        copies.append(Ref(ref.kind, name))
+        copy = thing.but(id=free_name(job, ref.id))
+        if isinstance(copy, Opening):
+            job = job.but(wall=job.wall.but(openings=(*job.wall.openings, copy)))
+        elif isinstance(copy, Fitting):
+            job = job.but(fittings=(*job.fittings, copy))
+        else:
+            job = job.but(services=(*job.services, copy))
+        copies.append(Ref(ref.kind, copy.id))
     return moved(Plan(job, plan.catalogue, plan.rules), copies, dx, dy), tuple(copies)

@@ -1,16 +1,20 @@
 """Moving things on the wall, and what follows them. All distances in mm, x right, y up.
 
 Pipes hang on the ports of their fittings, so they follow by themselves; the next point of a route that
-was plumb or level with its port stays so, which keeps a straight pipe straight.
+was plumb or level with its port stays so, which keeps a straight pipe straight. A pipe between two things
+that both move goes with them as it is.
 """
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
+from typing import Literal
 
 from geometry.edits.refs import Ref, things
 from geometry.model import (
     XY,
     Accessory,
     Cable,
+    Door,
+    Finish,
     Fitting,
     Job,
     Joist,
@@ -25,10 +29,12 @@ from geometry.pipework.routes import ALIGNED
 from geometry.plan import Plan
 from geometry.units import on_grid
 
+Axis = Literal["x", "y"]
+
 
 def moved(plan: Plan, chosen: Collection[Ref], dx: float, dy: float) -> Job:
-    """Return the job with the chosen things moved; hoses move with their ends only."""
-    job = plan.job
+    """Return the job with the chosen things moved by whole tenths; hoses move with their ends only."""
+    job, dx, dy = plan.job, on_grid(dx), on_grid(dy)
     fittings = {ref.id for ref in chosen if ref.kind == "fitting"}
     services = {ref.id for ref in chosen if ref.kind == "service"}
     openings = {ref.id for ref in chosen if ref.kind == "opening"}
@@ -79,12 +85,14 @@ def _pipe(
 ) -> Pipe:
     if not pipe.route:
         return pipe
-    if pipe.id in pipes:
+    course = plan.courses[pipe.id]
+    ends = (course.start, course.end)
+    carried = all(port is not None and _fitting_of(port.name) in fittings for port in ends)
+    if pipe.id in pipes or carried:
         return pipe.but(route=shifted(pipe.route, dx, dy))
     route = list(pipe.route)
-    course = plan.courses[pipe.id]
     for port, index in ((course.start, 0), (course.end, -1)):
-        if port is None or port.name.partition(".")[0] not in fittings:
+        if port is None or _fitting_of(port.name) not in fittings:
             continue
         x, y = route[index]
         if abs(x - port.at[0]) < ALIGNED:
@@ -93,6 +101,10 @@ def _pipe(
             route[index] = (x, on_grid(y + dy))
     changed = tuple(route)
     return pipe if changed == pipe.route else pipe.but(route=changed)
+
+
+def _fitting_of(port: str) -> str:
+    return port.partition(".")[0]
 
 
 def other_hand(job: Job) -> Job:
@@ -128,27 +140,36 @@ def mirrored_wall(job: Job) -> Job:
                 s.but(start=(width - s.start[0], s.start[1]), end=(width - s.end[0], s.end[1]))
                 for s in enclosure.screens
             ),
-            doors=tuple(
-                d.but(
-                    hinge=(width - d.hinge[0], d.hinge[1]),
-                    angle_from=180 - d.angle_from,
-                    angle_to=180 - d.angle_to,
-                )
-                for d in enclosure.doors
-            ),
+            doors=tuple(_mirrored_door(door, width) for door in enclosure.doors),
             waste=enclosure.waste and enclosure.waste.but(x=width - enclosure.waste.x),
         ),
         services=tuple(_mirrored_service(service, width) for service in job.services),
         fittings=tuple(_turned(fitting, width) for fitting in job.fittings),
         pipes=_mirrored_pipes(job.pipes, width),
-        finish=job.finish.but(
-            areas=tuple(
-                area
-                if area.region is None
-                else area.but(region=area.region.but(x=width - area.region.x - area.region.width))
-                for area in job.finish.areas
-            )
+        finish=_mirrored_finish(job.finish, width),
+    )
+
+
+def _mirrored_door(door: Door, width: float) -> Door:
+    """Mirror a door; whole turns keep its angles within 360 degrees."""
+    start, end = 180 - door.angle_from, 180 - door.angle_to
+    turn = 360 if max(start, end) > 360 else 0
+    return door.but(
+        hinge=(width - door.hinge[0], door.hinge[1]), angle_from=start - turn, angle_to=end - turn
+    )
+
+
+def _mirrored_finish(finish: Finish, width: float) -> Finish:
+    """Mirror the areas, and where the first tile starts; the bond itself keeps its hand."""
+    tiling = finish.tiling
+    return finish.but(
+        areas=tuple(
+            area
+            if area.region is None
+            else area.but(region=area.region.but(x=width - area.region.x - area.region.width))
+            for area in finish.areas
         ),
+        tiling=tiling and tiling.but(start_x=width - tiling.start_x - tiling.wide),
     )
 
 
@@ -174,18 +195,20 @@ def _mirrored(points: Iterable[XY], twice: float) -> tuple[XY, ...]:
 
 
 def _mirrored_pipes(pipes: tuple[Pipe, ...], twice: float) -> tuple[Pipe, ...]:
-    """Mirror the courses; a hot and a cold pipe to one valve change courses."""
-    by_end = {pipe.end: pipe for pipe in pipes if pipe.start is None}
-    other = {"hot": "cold", "cold": "hot"}
-    turned = []
+    """Mirror the courses; one hot and one cold feed of the same valve change courses."""
+    feeds: dict[tuple[str, str], list[Pipe]] = {}
     for pipe in pipes:
-        fitting, _, port = pipe.end.rpartition(".")
-        twin = by_end.get(f"{fitting}.{other.get(port, port)}", pipe) if pipe.start is None else pipe
-        turned.append(pipe.but(route=_mirrored(twin.route, twice)))
-    return tuple(turned)
+        if pipe.start is None:
+            feeds.setdefault((_fitting_of(pipe.end), pipe.service), []).append(pipe)
+    courses = {pipe.id: pipe.route for pipe in pipes}
+    for (fitting, service), hot in feeds.items():
+        cold = feeds.get((fitting, "cold"), [])
+        if service == "hot" and len(hot) == len(cold) == 1:
+            courses[hot[0].id], courses[cold[0].id] = cold[0].route, hot[0].route
+    return tuple(pipe.but(route=_mirrored(courses[pipe.id], twice)) for pipe in pipes)
 
 
-def aligned(plan: Plan, chosen: Collection[Ref], axis: str) -> Job:
+def aligned(plan: Plan, chosen: Sequence[Ref], axis: Axis) -> Job:
     """Return the job with the chosen fittings and accessories on one plumb ("x") or level ("y") line.
 
     The line is that of the first one chosen.
@@ -201,7 +224,7 @@ def aligned(plan: Plan, chosen: Collection[Ref], axis: str) -> Job:
     return job
 
 
-def distributed(plan: Plan, chosen: Collection[Ref], axis: str) -> Job:
+def distributed(plan: Plan, chosen: Collection[Ref], axis: Axis) -> Job:
     """Return the job with the chosen things evenly spaced between the outermost two along an axis."""
     index = 0 if axis == "x" else 1
     places = sorted(_places(plan.job, chosen).items(), key=lambda item: item[1][index])

@@ -1,8 +1,10 @@
 """References to the things of a job that a person can choose."""
 
+from itertools import count
 from typing import Literal, NamedTuple
 
 from geometry.model import Fitting, Hose, Job, Opening, Pipe, Service
+from geometry.model.record import MOST_NAME
 
 Kind = Literal["fitting", "hose", "pipe", "service", "opening"]
 Thing = Fitting | Hose | Pipe | Service | Opening
@@ -31,8 +33,9 @@ def things(job: Job) -> dict[Ref, Thing]:
 
 def free_name(job: Job, wish: str) -> str:
     """Return a name that nothing in the job has: the wish, or the wish with a number behind it."""
-    taken = {ref.id for ref in things(job)}
-    stem = wish.rstrip("0123456789").rstrip("-") or wish
+    taken = {name for _, name in job.named()}
     if wish not in taken:
         return wish
-    return next(name for number in range(2, len(taken) + 3) if (name := f"{stem}-{number}") not in taken)
+    stem = wish.rstrip("0123456789").rstrip("-") or wish
+    numbered = (f"{stem[: MOST_NAME - 1 - len(str(number))]}-{number}" for number in count(2))
+    return next(name for name in numbered if name not in taken)

@@ -119,7 +119,8 @@ Celsius = Annotated[float, Span(0.0, 99.0, " C")]
 Bar = Annotated[float, Span(0.0, 20.0, " bar")]
 """Gauge pressure."""
 Flow = Annotated[float, Span(0.0, 200.0, " l/min")]
-Name = Annotated[str, Words(60, barred=rf"{UNWRITABLE}\t\n\r\x80-\x9f\u2028\u2029.\"'/\\")]
+MOST_NAME = 60
+Name = Annotated[str, Words(MOST_NAME, barred=rf"{UNWRITABLE}\t\n\r\x80-\x9f\u2028\u2029.\"'/\\")]
 """What a record is called by others: short, on one line, without the marks that references and paths use."""
 Text = Annotated[str, Words(300, empty=True)]
 
