@@ -1,0 +1,349 @@
+"""Notes: words set beside a point or along a line, where they cover neither a stroke nor each other.
+
+The places that come into question are tried all at once, from the nearest, so a note stands as near
+as it can to what it belongs to; one that stands off is tied to its point by a leader. Coordinates
+are those of the drawing, at the size at which it is seen. Nothing here knows what the words mean.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import Any, NamedTuple
+
+import numpy as np
+import shapely
+
+from export.pen import XY, Pen
+from export.recorder import Recorder, Stroke
+from export.text import RISE, SINK, is_bold, text_width
+from geometry.shape.outline import Bounds
+
+Numbers = np.ndarray[Any, np.dtype[np.float64]]
+Shapes = np.ndarray[Any, np.dtype[np.object_]]
+
+# All as shares of the text height; chosen by looking, no source.
+LEADING = 1.7  # from one baseline to the next
+PAD = 0.2  # kept clear round the words
+STEP = 0.8  # from one place that is tried to the next
+FAR = 30.0  # nothing is tried farther away
+TIED = 1.0  # a note farther off than this beyond its clear room has a leader
+SHORTER = 3.0  # how much farther away a wording may stand before the next, shorter one is better
+THROUGH = 0.5  # mm; a leader this near to another note's point would seem to belong to it
+SMALLER = (1.0, 0.7, 0.5)  # shares of its height at which words that must be there are tried
+_TRIES = 2  # how often all are placed anew, those first that stood badly
+_AT_ONCE = 64  # how many places are tried at a time, from the best
+_NEXT = 1e4  # mm; more than any line is long, so that a worse kind of place is never nearer
+
+
+class Beside(NamedTuple):
+    """Words beside a point; `wordings` are one or more ways to set them in lines, the best first."""
+
+    at: XY
+    wordings: tuple[tuple[str, ...], ...]
+    height: float
+    layer: str = "text"
+    clear: float = 0.0
+    """Room kept free round the point."""
+
+
+class Along(NamedTuple):
+    """Words along a line, on either side of it; `wordings` are one or more, the best first."""
+
+    start: XY
+    end: XY
+    wordings: tuple[str, ...]
+    height: float
+    layer: str = "text"
+    off: tuple[float, ...] = (1.0,)
+    """Gaps between the line and the words that may be tried, the best first."""
+    needed: bool = False
+    """Whether the words must be there, on a stroke or beside the line's middle if need be."""
+
+
+Note = Beside | Along
+
+
+class Set(NamedTuple):
+    """A note that has found its place."""
+
+    note: Note
+    lines: tuple[tuple[XY, str], ...]
+    """Each line of words with its place, left on the baseline."""
+    angle: float
+    box: tuple[XY, ...]
+    """The corners of what the words cover."""
+    leader: tuple[XY, XY] | None
+    crossed: int
+    """How many strokes the words lie on, for want of any free place."""
+
+    def draw(self, pen: Pen) -> None:
+        """Write the words, and their leader."""
+        if self.leader:
+            pen.line("leader", *self.leader)
+        for at, words in self.lines:
+            pen.text(self.note.layer, at, words, self.note.height, angle=self.angle)
+
+
+class _Places(NamedTuple):
+    """Places that come into question for one wording: boxes, and how well each would do (0 is best)."""
+
+    wording: tuple[str, ...]
+    boxes: Numbers  # [place, corner, x or y], counter-clockwise from the lower left
+    costs: Numbers
+    leaders: Numbers  # [place, end, x or y]: from near the point to the words, NaN where they need none
+    angle: float = 0.0
+
+
+def place(notes: Sequence[Note], window: Bounds, drawn: Recorder) -> tuple[Set, ...]:
+    """Find a place for each note, in order, so that what matters most comes first.
+
+    Words that must be there get smaller where otherwise they would cover a stroke or other words.
+
+    Args:
+        notes: What to place; those whose point lies outside the window are left out.
+        window: Where words may stand: x min, y min, x max, y max.
+        drawn: The strokes that words must not cover.
+    """
+    tree = shapely.STRtree(_shapes(drawn))
+    order = [index for index, note in enumerate(notes) if _shows(note, window)]
+    needed = {index for index in order if isinstance(note := notes[index], Beside) or note.needed}
+    best: dict[int, Set] = {}
+    fewest = math.inf
+    for _ in range(_TRIES):
+        placed = _place(notes, order, window, tree)
+        badly = [index for index in order if index in needed and not _well(placed.get(index), notes[index])]
+        if len(badly) < fewest:
+            best, fewest = placed, len(badly)
+        if not badly or order[: len(badly)] == badly:
+            break
+        order = [*badly, *(index for index in order if index not in badly)]
+    return tuple(best[index] for index in sorted(best))
+
+
+def _well(found: Set | None, note: Note) -> bool:
+    """Return whether a note stands as it should: off all strokes and at its full height."""
+    return found is not None and not found.crossed and found.note.height == note.height
+
+
+def _shows(note: Note, window: Bounds) -> bool:
+    """Return whether a point lies in the window, or some of a line."""
+    if isinstance(note, Along):
+        return bool(shapely.length(shapely.clip_by_rect(shapely.LineString((note.start, note.end)), *window)))
+    return window[0] <= note.at[0] <= window[2] and window[1] <= note.at[1] <= window[3]
+
+
+def _place(
+    notes: Sequence[Note], order: Sequence[int], window: Bounds, tree: shapely.STRtree
+) -> dict[int, Set]:
+    """Find places for the notes one after the other; those that find none are left out."""
+    placed: dict[int, Set] = {}
+    taken: list[shapely.Geometry] = []
+    points = [note.at for index in order if isinstance(note := notes[index], Beside)]
+    for index in order:
+        note = notes[index]
+        others = [at for at in points if not isinstance(note, Beside) or at != note.at]
+        found = _at_some_size(note, window, tree, taken, others)
+        if found:
+            placed[index] = found
+            taken.append(shapely.Polygon(found.box))
+            if found.leader:
+                taken.append(shapely.LineString(found.leader))
+    return placed
+
+
+def _at_some_size(
+    note: Note,
+    window: Bounds,
+    tree: shapely.STRtree,
+    taken: Sequence[shapely.Geometry],
+    others: Sequence[XY],
+) -> Set | None:
+    """Return a note off all strokes, smaller if need be; or else on strokes, as large as it can be."""
+    on_strokes = None
+    for size in SMALLER if isinstance(note, Beside) or note.needed else SMALLER[:1]:
+        found = _find(note._replace(height=size * note.height), window, tree, taken, others)
+        if found and not found.crossed:
+            return found
+        on_strokes = on_strokes or found
+    return on_strokes
+
+
+def _find(
+    note: Note,
+    window: Bounds,
+    tree: shapely.STRtree,
+    taken: Sequence[shapely.Geometry],
+    others: Sequence[XY],
+) -> Set | None:
+    """Return a note at the best of its places: on no words, and on no strokes or as few as can be."""
+    tried = [places for places in _places(note, window) if len(places.costs)]
+    if not tried:
+        return None
+    owner = np.concatenate([np.full(len(places.costs), index) for index, places in enumerate(tried)])
+    boxes = np.concatenate([places.boxes for places in tried])
+    leaders = np.concatenate([places.leaders for places in tried])
+    order = np.argsort(np.concatenate([places.costs for places in tried]), kind="stable")
+    words, points = np.array(taken, dtype=object), _many(shapely.points(np.reshape(others, (-1, 2))))
+
+    def made(index: int, crossed: int) -> Set:
+        (x0, y0), (x1, y1) = leaders[index].tolist()
+        leader = None if math.isnan(x0) else ((x0, y0), (x1, y1))
+        return _set(note, tried[owner[index]], boxes[index], leader, crossed)
+
+    fewest = math.inf
+    on_strokes = -1
+    for some in np.split(order, range(_AT_ONCE, len(order), _AT_ONCE)):
+        shapes = _many(shapely.polygons(boxes[some]))
+        kept = ~shapely.intersects(shapes[:, None], words[None, :]).any(axis=1)
+        some, shapes = some[kept], shapes[kept]
+        kept = ~_blocked(leaders[some], words, points)
+        some, shapes = some[kept], shapes[kept]
+        crossed = np.bincount(tree.query(shapes, predicate="intersects")[0], minlength=len(shapes))
+        if not len(some):
+            continue
+        first = int(crossed.argmin())
+        if crossed[first] < fewest:
+            on_strokes, fewest = int(some[first]), int(crossed[first])
+        if not fewest:
+            break
+    if on_strokes < 0 or (fewest and isinstance(note, Along) and not note.needed):
+        return None
+    return made(on_strokes, int(fewest))
+
+
+def _places(note: Note, window: Bounds) -> Iterator[_Places]:
+    yield from _beside(note, window) if isinstance(note, Beside) else _along(note, window)
+
+
+def _beside(note: Beside, window: Bounds) -> Iterator[_Places]:
+    """Yield boxes on a grid about the point, inside the window."""
+    x, y = note.at
+    for index, wording in enumerate(note.wordings):
+        wide, high = _size(wording, note.height, note.layer)
+        lefts = _near(x, wide, note.height, window[0], window[2])
+        lows = _near(y, high, note.height, window[1], window[3])
+        left, low = (axis.ravel() for axis in np.meshgrid(lefts, lows))
+        away_x = np.maximum(np.maximum(left - x, x - left - wide), 0)
+        away_y = np.maximum(np.maximum(low - y, y - low - high), 0)
+        away = np.hypot(away_x, away_y)
+        # Of places as near, level with the point is best, then to the right of it and above.
+        rank = np.abs(low + high / 2 - y) / 1000 + (left + wide / 2 < x) / 100 + (low + high / 2 < y) / 200
+        costs = away + rank + index * SHORTER * note.height
+        free = (away >= note.clear) & (away <= FAR * note.height)
+        corners = [(left, low), (left + wide, low), (left + wide, low + high), (left, low + high)]
+        boxes = _boxes(corners)[free]
+        yield _Places(wording, boxes, costs[free], _leaders(note, boxes, away[free]))
+
+
+def _along(note: Along, window: Bounds) -> Iterator[_Places]:
+    """Yield boxes along what is seen of the line, from its middle, on both sides of it."""
+    seen = shapely.clip_by_rect(shapely.LineString((note.start, note.end)), *window)
+    assert isinstance(seen, shapely.LineString), "a line that does not show has no place"
+    (x0, y0), (x1, y1) = sorted(seen.coords, key=lambda at: (round(at[0], 6), at[1]))
+    ux, uy = (x1 - x0) / seen.length, (y1 - y0) / seen.length
+    angle = math.degrees(math.atan2(uy, ux))
+    for index, words in enumerate(note.wordings):
+        wide, high = _size((words,), note.height, note.layer)
+        starts = _steps((seen.length - wide) / 2, STEP * note.height, 0.0, seen.length - wide)
+        for rank, off in enumerate(note.off):
+            for side, gap in enumerate((off, -off - high)):
+                x, y = x0 + ux * starts - uy * gap, y0 + uy * starts + ux * gap
+                corners = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)]
+                boxes = _boxes([(x + ux * a - uy * b, y + uy * a + ux * b) for a, b in corners])
+                inside = (boxes.min(axis=1) >= window[:2]) & (boxes.max(axis=1) <= window[2:])
+                costs = np.abs(starts + wide / 2 - seen.length / 2) + side / 100
+                costs += rank * _NEXT + index * 10 * _NEXT
+                kept = inside.all(axis=1)
+                none = np.full((int(kept.sum()), 2, 2), np.nan)
+                yield _Places((words,), boxes[kept], costs[kept], none, angle)
+    if note.needed:
+        middle, last = ((x0 + x1) / 2, (y0 + y1) / 2), note.wordings[-1]
+        wordings = (*((words,) for words in note.wordings), tuple(last.split()))
+        for places in _beside(Beside(middle, wordings, note.height, note.layer, note.off[0]), window):
+            yield places._replace(costs=places.costs + 1000 * _NEXT)
+
+
+def _near(at: float, size: float, height: float, low: float, high: float) -> Numbers:
+    """Return where boxes about a point may begin along one axis, from `low` to `high`."""
+    reach = FAR * height
+    return _steps(at - size / 2, STEP * height, max(low, at - reach - size), min(high - size, at + reach))
+
+
+def _size(wording: Sequence[str], height: float, layer: str) -> XY:
+    """Return width and height of a block of lines with the room round it."""
+    wide = max(text_width(words, height, bold=is_bold(layer)) for words in wording)
+    high = (len(wording) - 1) * LEADING + RISE + SINK
+    return wide + 2 * PAD * height, (high + 2 * PAD) * height
+
+
+def _set(note: Note, places: _Places, box: Numbers, leader: tuple[XY, XY] | None, crossed: int) -> Set:
+    cos, sin = math.cos(math.radians(places.angle)), math.sin(math.radians(places.angle))
+    x, y = box[0]
+    lines = []
+    for index, words in enumerate(reversed(places.wording)):
+        a, b = PAD * note.height, (PAD + SINK + index * LEADING) * note.height
+        lines.append(((float(x + a * cos - b * sin), float(y + a * sin + b * cos)), words))
+    corners = tuple((float(cx), float(cy)) for cx, cy in box)
+    return Set(note, tuple(reversed(lines)), places.angle, corners, leader, crossed)
+
+
+def _leaders(note: Beside, boxes: Numbers, away: Numbers) -> Numbers:
+    """Return the lines that tie level boxes to their point, from the rim of the room kept clear round it."""
+    point = np.array(note.at)
+    ends = np.clip(point, boxes[:, 0], boxes[:, 2])
+    shares = note.clear / np.maximum(away, 1e-9)
+    leaders = np.stack([point + shares[:, None] * (ends - point), ends], axis=1)
+    leaders[away <= note.clear + TIED * note.height] = np.nan
+    return leaders
+
+
+def _blocked(leaders: Numbers, words: Shapes, points: Shapes) -> "np.ndarray[Any, np.dtype[np.bool_]]":
+    """Return which leaders cross words or another leader, or pass through another note's point."""
+    blocked = np.zeros(len(leaders), dtype=bool)
+    there = ~np.isnan(leaders[:, 0, 0])
+    lines = _many(shapely.linestrings(leaders[there]))[:, None]
+    across = shapely.intersects(lines, words[None, :]).any(axis=1)
+    through = shapely.dwithin(lines, points[None, :], THROUGH).any(axis=1)
+    blocked[there] = across | through
+    return blocked
+
+
+def _steps(middle: float, step: float, low: float, high: float) -> Numbers:
+    """Return values a step apart, one of them `middle`, from low to high; both ends as well."""
+    if high < low:
+        return np.empty(0)
+    inner = middle + step * np.arange(
+        math.ceil((low - middle) / step), math.floor((high - middle) / step) + 1
+    )
+    return np.concatenate([inner, [low, high]])
+
+
+def _boxes(corners: Sequence[tuple[Numbers, Numbers]]) -> Numbers:
+    """Gather the four corners of many boxes: [box, corner, x or y]."""
+    return np.stack([np.stack(corner, axis=-1) for corner in corners], axis=1)
+
+
+def _many(made: object) -> Shapes:
+    """Return what shapely made of an array as an array, of one or of none too."""
+    return np.atleast_1d(np.asarray(made, dtype=object))
+
+
+def _shapes(drawn: Recorder) -> list[shapely.Geometry]:
+    """Return the edges of all strokes; words count as their lines, dimensions as what they measure."""
+    return [shape for stroke in drawn.strokes if (shape := _shape(stroke)) is not None]
+
+
+def _shape(stroke: Stroke) -> shapely.Geometry | None:
+    values = stroke.values
+    if stroke.verb == "line":
+        return shapely.LineString((values["start"], values["end"]))
+    if stroke.verb == "polyline":
+        points = values["points"]
+        return shapely.LineString((*points, points[0]) if values["closed"] else points)
+    if stroke.verb in ("circle", "arc"):
+        start, end = (values["start"], values["end"]) if stroke.verb == "arc" else (0.0, 360.0)
+        turn = np.radians(np.linspace(start, start + ((end - start) % 360 or 360), 33))
+        x, y = values["centre"]
+        return shapely.LineString(
+            np.stack([x + values["radius"] * np.cos(turn), y + values["radius"] * np.sin(turn)], axis=-1)
+        )
+    return None
