@@ -2,7 +2,7 @@
 
 Lengths are mm inside. A typed length may carry a unit (mm, cm, m, in, "), a fraction, a comma or a
 point as its decimal sign and + - * /; it never depends on the computer's locale, and there is no
-thousands separator.
+thousands separator: `1,200` is refused, since it might be meant as one.
 """
 
 import re
@@ -13,10 +13,14 @@ EPSILON = 1e-6
 """Half of nothing, in mm: what binary fractions lose. A gap exactly at its limit passes."""
 INCH = 25.4
 """mm; exact, international yard and pound agreement of 1959."""
+MOST_TYPED = 60
+"""Characters of a typed length; a longer text is not one."""
 _FACTORS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": INCH, '"': INCH}
 _TOKEN = re.compile(
     r"""\s*(?:
-        (?:(?P<whole>\d+)\s+)?(?P<num>\d+)\s*/\s*(?P<den>\d+)(?=\s*(?:in|"))   # 1 1/2", inches only
+        (?P<doubtful>[1-9]\d{0,2},\d{3}(?!\d)(?!\s*(?:cm|m(?!m)|in|")))  # 1,200: a thousand or a decimal?
+      | (?P<whole>\d+)\s+(?P<num>\d+)\s*/\s*(?P<den>\d+)               # 1 1/2
+      | (?P<fraction>\d+\s*/\s*\d+)(?=\s*(?:mm|cm|m|in|"))            # 1/2": of the unit behind it
       | (?P<number>\d+(?:[.,]\d*)?|[.,]\d+)
       | (?P<unit>mm|cm|m|in|")
       | (?P<mark>[-+*/()])
@@ -99,21 +103,30 @@ class _Reader:
             raise self._refusal()
         return value if dimension else value * self.default
 
-    def _refusal(self) -> ValueError:
-        return ValueError(f"not a length: {self.text[:40]!r}")
+    def _refusal(self, advice: str = "") -> ValueError:
+        return ValueError(f"not a length: {self.text[:40]!r}{advice}")
+
+    def _fraction(self, num: str, den: str) -> float:
+        if int(den) == 0:
+            raise self._refusal()
+        return int(num) / int(den)
 
     def _split(self, text: str) -> list[str | float]:
         tokens: list[str | float] = []
         place, text = 0, text.strip()
+        if len(text) > MOST_TYPED:
+            raise self._refusal()
         while place < len(text):
             match = _TOKEN.match(text, place)
-            if match is None or len(tokens) > 60:
-                raise ValueError(f"not a length: {text[:40]!r}")
+            if match is None:
+                raise self._refusal()
+            if match["doubtful"]:
+                raise self._refusal("; leave out the comma between thousands, or write a decimal point")
             place = match.end()
             if match["num"]:
-                if int(match["den"]) == 0:
-                    raise ValueError(f"not a length: {text[:40]!r}")
-                tokens.append(int(match["whole"] or 0) + int(match["num"]) / int(match["den"]))
+                tokens.append(int(match["whole"]) + self._fraction(match["num"], match["den"]))
+            elif match["fraction"]:
+                tokens.append(self._fraction(*match["fraction"].split("/")))
             elif match["number"]:
                 tokens.append(float(match["number"].replace(",", ".")))
             else:
