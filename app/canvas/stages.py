@@ -1,0 +1,19 @@
+"""The stages of the work that the drawing can show, and what each of them shows."""
+
+from typing import Literal, get_args
+
+Stage = Literal["cut", "piped", "finished", "all"]
+"""What is cut, what is piped before the wall is covered, what is seen when finished, or everything."""
+STAGES: tuple[Stage, ...] = get_args(Stage)
+Subject = Literal["cuts", "pipes", "bodies", "fittings", "hoses", "holes", "services", "studs", "tiles"]
+_SHOWN: dict[Stage, frozenset[Subject]] = {
+    "cut": frozenset({"cuts", "holes", "services", "studs"}),
+    "piped": frozenset({"cuts", "pipes", "bodies", "holes", "services", "studs"}),
+    "finished": frozenset({"fittings", "hoses", "tiles"}),
+    "all": frozenset({"cuts", "pipes", "bodies", "fittings", "hoses", "holes", "services", "studs", "tiles"}),
+}
+
+
+def shows(stage: Stage, subject: Subject) -> bool:
+    """Return whether a stage shows a subject. Electrical points on the wall's face are always shown."""
+    return subject in _SHOWN[stage]
