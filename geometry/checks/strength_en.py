@@ -14,11 +14,15 @@ from geometry.checks.readings import Reading, findings
 from geometry.checks.ways_out import counted, depth_said
 from geometry.finding import Finding, Limit
 from geometry.plan import Plan
-from geometry.rules.tables import row, thinnest
+from geometry.rules.tables import begins, row
 from geometry.units import at_least, at_most, shown
 
-UPRIGHT_DEPTH, UPRIGHT_WIDTH = "strength.en_upright_depth", "strength.en_upright_width"
-LEVEL_DEPTH, SHORT_DEPTH = "strength.en_level_depth", "strength.en_level_short_depth"
+TABLES = (
+    "strength.en_upright_depth",
+    "strength.en_upright_width",
+    "strength.en_level_depth",
+    "strength.en_level_short_depth",
+)
 
 
 class _Rows(NamedTuple):
@@ -47,23 +51,20 @@ def en_1996(plan: Plan, chases: tuple[Cut, ...], recesses: tuple[Cut, ...]) -> I
 
 
 def _rows(plan: Plan) -> _Rows | None:
-    tables = (UPRIGHT_DEPTH, UPRIGHT_WIDTH, LEVEL_DEPTH, SHORT_DEPTH)
-    found = [row(plan.rules, table, plan.job.wall.thickness) for table in tables]
+    found = [row(plan.rules, table, plan.job.wall.thickness) for table in TABLES]
     kept = [limit for limit in found if limit is not None]
-    return _Rows(*kept) if len(kept) == len(tables) else None
+    return _Rows(*kept) if len(kept) == len(TABLES) else None
 
 
 def _too_thin(plan: Plan) -> Finding:
-    """Say that no row holds for so thin a leaf: the table's thinnest row is the limit."""
+    """Say that the tables hold no row for so thin a leaf."""
     rule, thick = "strength.en_thickness", plan.job.wall.thickness
-    least = plan.rules[rule].value
-    if (first := thinnest(plan.rules, UPRIGHT_DEPTH)) is not None:
-        least = float(first.rule.rpartition("_")[2])
+    least = max(begins(plan.rules, table) for table in TABLES)
     message = (
         f"A leaf of {shown(thick)} mm is thinner than the tables for chases begin: {shown(least)} mm. "
         "Cut nothing into it: fix a lining or stud wall in front, or have an engineer decide."
     )
-    return plan.rules.judge(rule, thick, message, (), limit=least, failing="refer").but(status="refer")
+    return plan.rules.judge(rule, thick, message, (), limit=least, failing="refer")
 
 
 def _upright(plan: Plan, cuts: tuple[Cut, ...], rows: _Rows) -> Iterator[Finding]:

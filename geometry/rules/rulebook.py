@@ -28,6 +28,14 @@ class Rulebook:
         """Go through the limits in the order of the file."""
         return iter(self._limits.values())
 
+    def __contains__(self, rule: str) -> bool:
+        """Return whether there is a limit of this name."""
+        return rule in self._limits
+
+    def with_own(self, limits: Mapping[str, Limit]) -> "Rulebook":
+        """Return a rulebook in which a user's own limits are added, or replace those of the same name."""
+        return Rulebook({**self._limits, **limits})
+
     def judge(
         self,
         rule: str,
@@ -80,7 +88,7 @@ def read_rules(data: bytes, name: str) -> dict[str, Limit]:
         ValueError: the text is not TOML, or a limit lacks something; names the file and the place.
     """
     try:
-        return {rule: _limit(rule, table) for rule, table in _flat(toml_tables(data))}
+        return {rule: limit_of(rule, table) for rule, table in rule_tables(toml_tables(data))}
     except ValueError as problem:
         raise ValueError(f"{name}: {problem}") from None
 
@@ -101,7 +109,8 @@ def joined(files: Iterable[tuple[str, bytes]]) -> Rulebook:
     return Rulebook(limits)
 
 
-def _limit(rule: str, table: dict[str, object]) -> Limit:
+def limit_of(rule: str, table: dict[str, object]) -> Limit:
+    """Return the limit that a table states; ValueError names rule, key and value."""
     if "rule" in table:
         raise ValueError(f"{rule}.rule: unknown key")
     try:
@@ -110,7 +119,8 @@ def _limit(rule: str, table: dict[str, object]) -> Limit:
         raise ValueError(str(problem).replace("$", rule, 1)) from None
 
 
-def _flat(tables: dict[str, object]) -> Iterator[tuple[str, dict[str, object]]]:
+def rule_tables(tables: dict[str, object]) -> Iterator[tuple[str, dict[str, object]]]:
+    """Go through a file's tables `[subject.rule]` by the name of the rule; ValueError names the place."""
     for subject, rules in tables.items():
         if not isinstance(rules, dict):
             raise ValueError(f"{subject}: must be a table of rules")

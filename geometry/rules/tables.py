@@ -30,9 +30,9 @@ def row(rules: Rulebook, table: str, thickness: float) -> Limit | None:
     return reached[-1] if reached else None
 
 
-def thinnest(rules: Rulebook, table: str) -> Limit | None:
-    """Return the row of the thinnest walls, or None if there is no such table."""
-    return next((limit for _, limit in _rows(rules, table)), None)
+def begins(rules: Rulebook, table: str) -> float:
+    """Return the thickness at which the rows of a table begin, in mm."""
+    return min(float(match["mm"]) for limit in rules if (match := _row(limit.rule, table)))
 
 
 @lru_cache(maxsize=64)
@@ -40,8 +40,12 @@ def _rows(rules: Rulebook, table: str) -> tuple[tuple[float, Limit], ...]:
     """Return the rows of a table with the least thickness that each holds for, thinnest first."""
     found = []
     for limit in rules:
-        match = ROW.fullmatch(limit.rule)
-        if match and match["table"] == table:
+        if match := _row(limit.rule, table):
             start = float(match["mm"]) + (2 if match["start"] == "above" else -1) * EPSILON
             found.append((start, limit))
     return tuple(sorted(found, key=lambda item: item[0]))
+
+
+def _row(rule: str, table: str) -> re.Match[str] | None:
+    match = ROW.fullmatch(rule)
+    return match if match and match["table"] == table else None
