@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NoReturn
 
-COMMANDS = ("start", "check", "pack", "parts")
+COMMANDS = ("start", "check", "pack", "parts", "rules")
 DESCRIPTION = "Plans a concealed shower on one wall before anybody cuts it."
 
 
@@ -89,6 +89,11 @@ def _parser() -> argparse.ArgumentParser:
     parts = commands.add_parser("parts", help="list the parts")
     parts.add_argument("--json", action="store_true")
     parts.set_defaults(run=_parts)
+
+    rules = commands.add_parser("rules", help="list the limits, with where each comes from")
+    rules.add_argument("file", nargs="?", type=Path, metavar="FILE", help="a job beside which rules may lie")
+    rules.add_argument("--json", action="store_true")
+    rules.set_defaults(run=_rules)
     return parser
 
 
@@ -121,3 +126,9 @@ def _parts(options: argparse.Namespace) -> int:
     from app.commands import parts
 
     return parts(as_json=options.json)
+
+
+def _rules(options: argparse.Namespace) -> int:
+    from app.commands import rules
+
+    return rules(options.file, as_json=options.json)

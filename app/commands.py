@@ -6,13 +6,14 @@ from pathlib import Path
 
 import msgspec
 
-from app.files import InputError, load_catalogue, open_plan
+from app.files import InputError, load_catalogue, load_rules, open_plan
 from geometry.checks.runner import check as check_plan
 from geometry.checks.runner import passes
-from geometry.finding import STATUSES, Finding
+from geometry.finding import STATUSES, Finding, Limit
 from geometry.jobfile import write_job
 from geometry.model.enclosure import Entry
 from geometry.parts.records import Part
+from geometry.rules import standard_rules
 from geometry.units import length, number
 
 
@@ -134,3 +135,30 @@ def parts(*, as_json: bool) -> int:
 
 def _kind(part: Part) -> str:
     return str(part.__struct_config__.tag).replace("_", " ")
+
+
+def rules(file: Path | None, *, as_json: bool) -> int:
+    """List the limits in force: the program's, and those of the user's that override or add to them."""
+    limits = [(limit, _is_own(limit)) for limit in load_rules(file)]
+    if as_json:
+        plain = [_plain_limit(limit, own) for limit, own in limits]
+        print(msgspec.json.format(msgspec.json.encode({"rules": plain}), indent=2).decode())
+    else:
+        wide = max(len(limit.rule) for limit, _ in limits)
+        print("\n".join(_limit_line(limit, own, wide) for limit, own in limits))
+    return 0
+
+
+def _is_own(limit: Limit) -> bool:
+    standard = standard_rules()
+    return limit.rule not in standard or standard[limit.rule] != limit
+
+
+def _plain_limit(limit: Limit, own: bool) -> dict[str, object]:
+    plain: dict[str, object] = msgspec.to_builtins(limit)
+    return plain | {"source": str(limit.source), **msgspec.to_builtins(limit.source), "own": own}
+
+
+def _limit_line(limit: Limit, own: bool, wide: int) -> str:
+    bound = f"{limit.sense} {number(limit.value, 4)} {limit.unit}"
+    return f"{limit.rule:{wide}}  {bound:42}  {limit.title} [{limit.source}{', your own' if own else ''}]"

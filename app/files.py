@@ -1,17 +1,20 @@
-"""Reading of jobs and of a user's own parts from files. Every error is one line with the file's name."""
+"""Reading of jobs and of a user's own parts and limits. Every error is one line with the file's name."""
 
 import os
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Literal
 
 from geometry.jobfile import MOST_BYTES, read_job
 from geometry.model import Job
 from geometry.parts.catalogue import Catalogue, generic_parts, read_parts
 from geometry.plan import Plan
 from geometry.rules import Rulebook, standard_rules
+from geometry.rules.own import read_own_rules
 
-OWN_PARTS = "CHASEWRIGHT_PARTS"
-"""Environment variable: a folder of a user's own parts."""
+Own = Literal["parts", "rules"]
+OWN_FOLDERS: dict[Own, str] = {"parts": "CHASEWRIGHT_PARTS", "rules": "CHASEWRIGHT_RULES"}
+"""Environment variables: a folder of a user's own parts, and one of limits."""
 
 
 class InputError(Exception):
@@ -49,25 +52,25 @@ def open_job(path: Path) -> Job:
         raise InputError(f"{path}: {problem}") from None
 
 
-def own_part_folders(job_path: Path | None = None) -> tuple[Path, ...]:
-    """Return the folders in which a user may keep parts; later ones win.
+def own_folders(kind: Own, job_path: Path | None = None) -> tuple[Path, ...]:
+    """Return the folders in which a user may keep parts, or rules; later ones win.
 
     These are `chasewright/parts` in the user's data folder, the folder named by CHASEWRIGHT_PARTS, and
-    `parts` beside the job file.
+    `parts` beside the job file; likewise for rules.
     """
     data = os.environ.get("XDG_DATA_HOME") or os.path.join(os.path.expanduser("~"), ".local", "share")
-    folders = [Path(data, "chasewright", "parts")]
-    if os.environ.get(OWN_PARTS):
-        folders.append(Path(os.environ[OWN_PARTS]))
+    folders = [Path(data, "chasewright", kind)]
+    if named := os.environ.get(OWN_FOLDERS[kind]):
+        folders.append(Path(named))
     if job_path is not None:
-        folders.append(job_path.resolve().parent / "parts")
+        folders.append(job_path.resolve().parent / kind)
     return tuple(folders)
 
 
 def load_catalogue(job_path: Path | None = None) -> Catalogue:
     """Return the generic parts and the user's own; InputError names file, place and value."""
     catalogue = generic_parts()
-    for file in _part_files(job_path):
+    for file in _own_files("parts", job_path):
         try:
             catalogue = catalogue.with_own(read_parts(read_bytes(file), str(file)))
         except ValueError as problem:
@@ -75,25 +78,31 @@ def load_catalogue(job_path: Path | None = None) -> Catalogue:
     return catalogue
 
 
-def _part_files(job_path: Path | None) -> Iterator[Path]:
-    named = os.environ.get(OWN_PARTS)
-    for folder in own_part_folders(job_path):
+def load_rules(job_path: Path | None = None) -> Rulebook:
+    """Return the program's limits with the user's own; InputError names file, place and value."""
+    rules = standard_rules()
+    for file in _own_files("rules", job_path):
+        try:
+            rules = rules.with_own(read_own_rules(read_bytes(file), str(file), rules))
+        except ValueError as problem:
+            raise InputError(str(problem)) from None
+    return rules
+
+
+def _own_files(kind: Own, job_path: Path | None) -> Iterator[Path]:
+    named = os.environ.get(OWN_FOLDERS[kind])
+    for folder in own_folders(kind, job_path):
         if folder.is_dir():
             yield from sorted(folder.glob("*.toml"))
         elif named and folder == Path(named):
-            raise InputError(f"{folder}: {OWN_PARTS} names no folder")
-
-
-def load_rules() -> Rulebook:
-    """Return the rules in force."""
-    return standard_rules()
+            raise InputError(f"{folder}: {OWN_FOLDERS[kind]} names no folder")
 
 
 def open_plan(path: Path) -> Plan:
     """Read a job file and look up its parts; InputError names file, place and value."""
     job = open_job(path)
-    catalogue = load_catalogue(path)
+    catalogue, rules = load_catalogue(path), load_rules(path)
     try:
-        return Plan(job, catalogue, load_rules())
+        return Plan(job, catalogue, rules)
     except ValueError as problem:
         raise InputError(f"{path}: {problem}") from None
