@@ -1,4 +1,4 @@
-"""Copies of unsaved work, so that a crash costs seconds. They lie among the program's own data, not beside jobs.
+"""Copies of unsaved work, so that a crash costs seconds; kept among the program's own data, not beside jobs.
 
 A copy is written 2 s after the last edit, and while edits go on at the latest 4.5 s after the first that
 is not in it, which with the writing keeps it at most 5 s old. Each window has one copy, named after its
