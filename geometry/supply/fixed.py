@@ -14,10 +14,6 @@ from geometry.supply.report import State, report
 from geometry.supply.root import root
 from geometry.supply.solution import Problem, Solution
 
-MOST_ROUNDS = 30
-_SETTLED = 1e-9
-"""K; what the mixed temperature may still move."""
-
 
 def solve_fixed(network: Network, *running: str, position: float) -> Solution:
     """Work out what the network does with its shuttle at a position, and with these outlets open or none.
@@ -37,15 +33,16 @@ def solve_fixed(network: Network, *running: str, position: float) -> Solution:
         raise ValueError(f"the shuttle's position must be from 0 to 1, got {position:g}")
     outlets = network.open_outlets(running)
     cold, hot = network.cold.temperature, network.hot.temperature
-    mixed = cold + position * (hot - cold)
-    for _ in range(MOST_ROUNDS):  # the mixed water's own temperature bears on its friction, but little
-        found = _flows(network, outlets, position, mixed)
-        after = _mixed(found, cold, hot, mixed)
-        if abs(after - mixed) < _SETTLED:
-            state = State(found.hot, found.cold, hot, after, found.pressure, found.outlets, position)
-            return report(network, outlets, state, _backwards(network, outlets, state))
-        mixed = after
-    raise ArithmeticError(f"the mixed temperature has not settled after {MOST_ROUNDS} rounds, at {mixed:g} C")
+
+    def warmer(mixed: float) -> float:
+        """Return by how many K the mix comes out warmer than the friction behind the valve was worked for."""
+        return _mixed(_flows(network, outlets, position, mixed), cold, hot, position) - mixed
+
+    mixed = root(warmer, cold, hot)
+    found = _flows(network, outlets, position, mixed)
+    after = _mixed(found, cold, hot, position)
+    state = State(found.hot, found.cold, hot, after, found.pressure, found.outlets, position)
+    return report(network, outlets, state, _backwards(network, outlets, state))
 
 
 class _Found(NamedTuple):
@@ -58,7 +55,7 @@ class _Found(NamedTuple):
 def _flows(network: Network, outlets: tuple[Outlet, ...], position: float, mixed: float) -> _Found:
     """Return the flows in kg/s that meet at one pressure behind the valve and leave nothing over."""
     cold, hot = network.cold.temperature, network.hot.temperature
-    shuttle, drains = Shuttle(network.valve, hot, cold), Drains(outlets, mixed)
+    shuttle, drains = Shuttle(network.valve, hot, cold), Drains(outlets, mixed, drawing=True)
     sides = [
         (Source(feed, temperature), resistance / way**2 if way > 0.0 else None)
         for feed, temperature, resistance, way in (
@@ -79,14 +76,30 @@ def _flows(network: Network, outlets: tuple[Outlet, ...], position: float, mixed
         return found.hot + found.cold - sum(found.outlets)
 
     still = [source.still for source, resistance in sides if resistance is not None]
-    ends = [*still, *(path.needs(0.0) for path in drains.paths)]
-    return at(root(left, min(ends), max(ends)))
+    rests = [path.needs(0.0) for path in drains.paths]
+    found = at(root(left, min((*still, *rests)), max((*still, *rests))))
+    return _balanced(found, [source.still for source, _ in sides], rests)
 
 
-def _mixed(found: _Found, cold: float, hot: float, otherwise: float) -> float:
-    """Return the temperature of what flows in, mixed by mass; `otherwise` where nothing does."""
+def _balanced(found: _Found, still: list[float], rests: list[float]) -> _Found:
+    """Return the flows with nothing left over, to the last digit.
+
+    The flow of the way whose own pressure lies nearest is the one that the pressure settles least well, so
+    it becomes what the others leave.
+    """
+    flows, own = [found.hot, found.cold, *(-mass for mass in found.outlets)], [*still, *rests]
+    running = [index for index, mass in enumerate(flows) if mass != 0.0]
+    if running:
+        nearest = min(running, key=lambda index: abs(own[index] - found.pressure))
+        flows[nearest] -= sum(flows)
+    return _Found(flows[0], flows[1], found.pressure, tuple(-mass for mass in flows[2:]))
+
+
+def _mixed(found: _Found, cold: float, hot: float, position: float) -> float:
+    """Return the temperature of what flows in, mixed by mass; by the position where nothing does."""
     total = max(found.hot, 0.0) + max(found.cold, 0.0)
-    return cold + max(found.hot, 0.0) / total * (hot - cold) if total > 0.0 else otherwise
+    share = max(found.hot, 0.0) / total if total > 0.0 else position
+    return min(cold + share * (hot - cold), hot)  # no rounding beyond hot
 
 
 def _backwards(network: Network, outlets: tuple[Outlet, ...], state: State) -> tuple[Problem, ...]:

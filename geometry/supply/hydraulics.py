@@ -52,13 +52,16 @@ class Source:
 
 
 class Drains:
-    """The open outlets, with the mixed water at one temperature."""
+    """The open outlets, with the mixed water at one temperature.
 
-    __slots__ = ("_lead", "_submerged", "floor", "paths")
+    Nothing comes in through them, unless `drawing` says that the submerged ones may.
+    """
 
-    def __init__(self, outlets: Sequence[Outlet], temperature: float) -> None:
+    __slots__ = ("_drawing", "_lead", "floor", "paths")
+
+    def __init__(self, outlets: Sequence[Outlet], temperature: float, *, drawing: bool = False) -> None:
         self.paths = tuple(Path((*outlet.pieces, outlet.head), temperature) for outlet in outlets)
-        self._submerged = tuple(outlet.submerged for outlet in outlets)
+        self._drawing = tuple(drawing and outlet.submerged for outlet in outlets)
         starts = [path.needs(0.0) for path in self.paths]
         self.floor = min(starts, default=-math.inf)
         """bar behind the valve at which the first outlet begins to run."""
@@ -92,7 +95,7 @@ class Drains:
         over = pressure - path.needs(0.0)
         if over > 0.0:
             return root(lambda m: pressure - path.needs(m), 0.0, _bound(over, path.square))
-        if path.one_way or not self._submerged[index] or over == 0.0:
+        if path.one_way or not self._drawing[index] or over == 0.0:
             return 0.0
         return -root(lambda m: path.needs(-m) - pressure, 0.0, _bound(-over, path.square))
 

@@ -52,7 +52,7 @@ class Outlet(Record, frozen=True, kw_only=True):
     pieces: tuple[Piece, ...] = ()
     head: Device
     submerged: bool = False
-    """Whether it lies under water, so that it can draw back; else it draws air, and no water."""
+    """Whether it lies under water, so that a sucking supply draws from it; else that draws air."""
 
     def __post_init__(self) -> None:
         super().__post_init__()
@@ -79,7 +79,7 @@ class Network(Record, frozen=True, kw_only=True):
             )
         if not self.outlets:
             raise ValueError(".outlets: must have one outlet or more, has none")
-        names = [outlet.name for outlet in self.outlets]
+        names = ["cold", "hot", *(outlet.name for outlet in self.outlets)]
         names += [piece.name for _, pieces in self.ways() for piece in pieces]
         again = duplicate(tuple(names))
         if again is not None:

@@ -64,18 +64,23 @@ def report(
     states = tuple(
         OutletState(
             name=outlet.name, flow=litre_flow(mass, mixed), mass=mass,
-            pressure=piece_loss(outlet.head, litre_flow(mass, mixed), mixed),
+            pressure=piece_loss(outlet.head, litre_flow(mass, mixed), mixed) if mass else 0.0,
         )
         for outlet, mass in zip(outlets, state.flows, strict=True)
     )  # fmt: skip
     return Solution(
-        outlets=states, temperature=mixed if max((0.0, *state.flows)) > 0.0 else None, hot_temperature=hot,
+        outlets=states, temperature=mixed if _comes_out(state) else None, hot_temperature=hot,
         hot_mass=state.hot, cold_mass=state.cold,
         hot_flow=litre_flow(state.hot, hot), cold_flow=litre_flow(state.cold, cold),
         hot_pressure=pressures[0], cold_pressure=pressures[1], mixed_pressure=state.pressure,
         position=position, losses=losses,
         problems=(*problems, *_dry(states), *_uncertain(losses)),
     )  # fmt: skip
+
+
+def _comes_out(state: State) -> bool:
+    """Return whether supplied water leaves an outlet."""
+    return any(mass > 0.0 for mass in state.flows) and (state.hot > 0.0 or state.cold > 0.0)
 
 
 def _position(network: Network, state: State, cold_pressure: float) -> float | None:
@@ -154,5 +159,6 @@ def _uncertain(losses: tuple[Loss, ...]) -> Iterator[Problem]:
     doubtful = [loss for loss in losses if loss.uncertain]
     if doubtful:
         names, taken = tuple(loss.name for loss in doubtful), sum(abs(loss.pressure) for loss in doubtful)
-        message = f"Between laminar and turbulent in {', '.join(names)}: the {taken:.3f} bar lost there are an estimate."
+        where = ", ".join(names)
+        message = f"Between laminar and turbulent in {where}: the {taken:.3f} bar lost there are an estimate."
         yield Problem(kind="uncertain", message=message, parts=names)

@@ -146,9 +146,8 @@ class _Thermostat:
         def power_left(temperature: float) -> float:
             return self.warming - only_hot(temperature).hot * (temperature - self.cold)
 
-        warmest = root(power_left, self.cold, self.hot)
-        if warmest <= mix.temperature:
-            return only_hot(warmest)
+        if power_left(mix.temperature) <= 0.0:
+            return only_hot(root(power_left, self.cold, mix.temperature))
         # what the power can warm to the setting runs, made of less hot water and more of it
         total = self.warming / (mix.temperature - self.cold)
         pressure, flows = Drains(self.outlets, mix.temperature).sharing(total)

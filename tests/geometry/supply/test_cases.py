@@ -221,6 +221,18 @@ def test_the_costliest_piece_is_named() -> None:
     assert short.costliest.name == "filter"
 
 
+def test_a_surplus_that_the_thermostat_holds_back_is_not_the_costliest() -> None:
+    # hot 2, cold 6 bar: the cold side holds some 4 bar back; half hot, near 14 l/min, a hot filter of
+    # 12 l/min at 1 bar takes (7 / 12)² = 0.34 bar, the hot side what is left of 2 - 0.34 - 14² / 144 = 0.3
+    hot = feed(2.0, 60.0, Device(name="filter", flow=12))
+    found = head(plain(cold=feed(6.0, 10.0), hot=hot, setting=35.0))
+    taken = {loss.name: loss.pressure for loss in found.losses}
+    assert taken["valve, cold side"] > 3.5
+    assert taken["valve, hot side"] < taken["filter"]
+    assert found.costliest is not None
+    assert (found.costliest.name, found.costliest.role) == ("filter", "device")
+
+
 def test_flow_between_laminar_and_turbulent_is_said_to_be_uncertain() -> None:
     # 22 mm copper at 10 C: Re 3000 is 3000 x 1.3057e-3 x 0.0202 x pi / 4 / 999.8 = 0.0622 l/s = 3.73 l/min
     pipe = Stretch(name="pipe", length=5000, bore=20.2)

@@ -97,6 +97,12 @@ def test_a_40_mm_waste_at_its_least_fall_carries_an_ordinary_shower_but_not_a_st
     assert waste_capacity(36, 18, 0.5) == pytest.approx(14.47, rel=2e-3)
 
 
+def test_a_quarter_full_waste_has_less_water_and_more_wall() -> None:
+    # as above, a quarter full: wetted arc 120 degrees, area 0.1536 and hydraulic diameter 0.5866 of the bore:
+    # 21.12 mm, pull 0.08635, 9.40e-4 and 1 / (3.71 x 21.12) = 1.2763e-2; 0.3218 m/s through 199.0 mm2
+    assert waste_capacity(36, 18, 0.25) == pytest.approx(0.3218 * 199.0e-6 * 60_000, rel=2e-3)
+
+
 @pytest.mark.parametrize(
     ("call", "message"),
     [

@@ -60,7 +60,7 @@ def test_pumps_never_lower_the_flow(house: Network, running: tuple[str, ...]) ->
     for branch in ("cold", "hot"):
         # so wide that it never stands in the way
         pumped = with_pump(
-            pumped, "cold" if branch == "cold" else "hot", Pump(name=branch, pressure=1, flow=200)
+            pumped, "cold" if branch == "cold" else "hot", Pump(name=f"{branch} pump", pressure=1, flow=200)
         )
     assert solve(pumped, *running).flow >= solve(house, *running).flow * ROUNDING
 
