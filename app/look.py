@@ -1,4 +1,4 @@
-"""How the window looks, in daylight and in a dim room: colours, font, sizes. The canvas has colours of its own.
+"""How the window looks, in daylight and in a dim room: colours, font, sizes. The canvas has its own colours.
 
 Words keep to the AA level of WCAG 2.1 (4.5 to 1), the borders of what can be pressed or typed into to its
 3 to 1, and everything that is pressed is at least 40 pixels high; tests work all of this out.
