@@ -3,7 +3,7 @@
 Model millimetres; sizes on paper are multiplied by the scale.
 """
 
-from collections.abc import Sequence
+import math
 
 from export.drawings.notes import Beside, place
 from export.drawings.outlines import draw_outline
@@ -59,11 +59,11 @@ def draw_balloons(
 
 
 def _draw_place(finding: Finding, layer: str, pen: Pen, scale: float) -> None:
-    for point in _ends(finding):
+    """Draw a ring at each end of what was measured, or a single one where they would touch."""
+    first, last = finding.place[0], finding.place[-1]
+    if math.dist(first, last) < 3 * RING * scale:
+        pen.circle(layer, ((first[0] + last[0]) / 2, (first[1] + last[1]) / 2), RING * scale)
+        return
+    pen.polyline(layer, finding.place)
+    for point in (first, last):
         pen.circle(layer, point, RING * scale)
-    if len(finding.place) > 1:
-        pen.polyline(layer, finding.place)
-
-
-def _ends(finding: Finding) -> Sequence[tuple[float, float]]:
-    return finding.place[:1] if len(finding.place) == 1 else (finding.place[0], finding.place[-1])

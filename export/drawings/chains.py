@@ -22,6 +22,7 @@ from geometry.shape.outline import Bounds
 from geometry.units import number
 
 OFF_WALL = 5.0  # mm on paper, from what is drawn to the tags
+TALL = RISE + SINK + APART  # of the lettering, from one tag to the next
 LINES = ("tray edge", "quarter line", "centre line", "tray floor")
 """The marks that are no fittings; a tag names them first."""
 
@@ -74,7 +75,8 @@ def chain_across(plan: Plan, scale: float, longest: float) -> Chain:
         datum = any(label in LINES for label in mark.labels)
         return mark.at, low if datum or not up else min(up)
 
-    return _chain(plan, "x", marks, [feature(mark) for mark in marks], low, scale, longest, float("-inf"))
+    texts = _texts(plan, marks, longest)
+    return chain("x", _origin(plan), [feature(mark) for mark in marks], texts, low, scale)
 
 
 def chain_upward(plan: Plan, scale: float, longest: float) -> Chain:
@@ -87,7 +89,55 @@ def chain_upward(plan: Plan, scale: float, longest: float) -> Chain:
         owners = [fitting for label in mark.labels for fitting in places if _is_of(label, fitting)]
         return min((places[owner] for owner in owners), default=plan.job.enclosure.left), mark.at
 
-    return _chain(plan, "y", marks, [feature(mark) for mark in marks], left, scale, longest, low)
+    texts = _texts(plan, marks, longest)
+    return chain("y", _origin(plan), [feature(mark) for mark in marks], texts, left, scale, low)
+
+
+def chain(
+    axis: Axis,
+    origin: XY,
+    features: Sequence[XY],
+    texts: Sequence[str],
+    edge: float,
+    scale: float,
+    low: float = float("-inf"),
+) -> Chain:
+    """Return a running chain whose tags stand below the drawing (axis x) or to its left (axis y).
+
+    Args:
+        axis: along which it measures.
+        origin: what all its numbers count from.
+        features: what is measured, in rising order along the axis.
+        texts: of the tags.
+        edge: the drawing's lower or left edge.
+        scale: 20 for 1:20.
+        low: along the axis, no tag reaches below this.
+    """
+
+    def onto(along: float, out: float) -> XY:
+        return (along, out) if axis == "x" else (out, along)
+
+    height = _lettering(len(features)) * scale
+    gap = TALL * height
+    wanted = [feature["xy".index(axis)] for feature in features]
+    places = spread(wanted, [gap] * (len(wanted) - 1), low=low + (0.5 + SINK) * height)
+    bend = max(abs(a - b) for a, b in zip(places, wanted, strict=True))
+    line = edge - max(OFF_WALL * scale, bend + 1.5 * scale)
+    tags = [
+        Tag(feature, onto(at, edge), onto(place, line), text)
+        for feature, at, place, text in zip(features, wanted, places, texts, strict=True)
+    ]
+    return Chain(axis, origin, height, tuple(tags))
+
+
+def _lettering(count: int) -> float:
+    """Return the height of so many tags' text, in mm on paper."""
+    return LETTERING if TALL * LETTERING * count <= LEAST_ROOM else DENSE
+
+
+def _origin(plan: Plan) -> XY:
+    held = lines(plan.job.enclosure)
+    return held.left, held.floor
 
 
 def _is_of(label: str, fitting: str) -> bool:
@@ -95,40 +145,9 @@ def _is_of(label: str, fitting: str) -> bool:
     return label in (fitting, f"{fitting} low fixing", f"{fitting} high fixing")
 
 
-def _chain(
-    plan: Plan,
-    axis: Axis,
-    marks: Sequence[Mark],
-    features: Sequence[XY],
-    edge: float,
-    scale: float,
-    longest: float,
-    low: float,
-) -> Chain:
-    """Spread the tags along the line on which they end, past `edge` by the room that their bends need."""
-
-    def onto(along: float, out: float) -> XY:
-        return (along, out) if axis == "x" else (out, along)
-
-    held = lines(plan.job.enclosure)
-    lettering = LETTERING if (RISE + SINK + APART) * LETTERING * len(marks) <= LEAST_ROOM else DENSE
-    height = lettering * scale
-    gap = (RISE + SINK + APART) * height
-    wanted = [mark.at for mark in marks]
-    places = spread(wanted, [gap] * (len(marks) - 1), low=low + (0.5 + SINK) * height)
-    bend = max(abs(a - b) for a, b in zip(places, wanted, strict=True))
-    line = edge - max(OFF_WALL * scale, bend + 1.5 * scale)
-    named = [_names(plan, mark) for mark in marks]
-    tags = [
-        Tag(
-            feature,
-            onto(mark.at, edge),
-            onto(place, line),
-            _text(mark.distance, names, height, longest * scale),
-        )
-        for mark, names, feature, place in zip(marks, named, features, places, strict=True)
-    ]
-    return Chain(axis, (held.left, held.floor), height, tuple(tags))
+def _texts(plan: Plan, marks: Sequence[Mark], longest: float) -> list[str]:
+    height = _lettering(len(marks))
+    return [_text(mark.distance, _names(plan, mark), height, longest) for mark in marks]
 
 
 def _names(plan: Plan, mark: Mark) -> list[str]:

@@ -5,6 +5,7 @@ are millimetres on paper times the scale. Each part of the drawing is a function
 canvas can replay them by themselves; `draw_elevation` draws all of them in the order of painting.
 """
 
+from collections.abc import Set
 from typing import Literal, NamedTuple
 
 from export.drawings.balloons import draw_balloons
@@ -34,8 +35,8 @@ Stage = Literal["all", "first_fix", "second_fix"]
 PAST = 4.0  # mm on paper; the finished floor and the datum reach past what they belong to
 SHORT_LEG = 7.0  # mm on paper; a shorter leg of a pipe has no letter, unless it is the longest
 BAR = 1000.0  # mm, of the line by which a receiver of the drawing can check its unit
-FAINT = ("hose-sweep", "spray", "centre-line", "quarter-line", "leader", "stud")
-"""What a letter or number may cover."""
+FAINT = frozenset({"hose-sweep", "spray", "centre-line", "quarter-line", "leader", "stud"})
+"""What a letter may cover."""
 _EVERYWHERE = (-1e6, -1e6, 1e6, 1e6)
 
 
@@ -64,7 +65,7 @@ def margins(plan: Plan, scale: float, room: Room = FULL) -> Margins:
     return Margins(
         chain_across(plan, scale, room.across),
         chain_upward(plan, scale, room.heights),
-        label_column(plan, wall_labels(plan), scale, room.labels),
+        label_column(wall_labels(plan), wall_extent(plan), scale, room.labels),
     )
 
 
@@ -116,12 +117,9 @@ def draw_elevation(
     draw_labels(drawn, held.column, scale)
     drawn.replay(pen)
 
-    obstacles = Recorder()
-    solid = OnLayers(obstacles, [layer for layer in LAYERS if layer not in FAINT])
-    drawn.replay(Clipped(solid, *_EVERYWHERE))  # which takes dimensions apart into lines
     if stage != "second_fix":
-        draw_letters(plan, obstacles, pen, scale)
-    draw_balloons(findings, wall_extent(plan), obstacles, pen, scale)
+        draw_letters(plan, drawn, pen, scale)
+    draw_balloons(findings, wall_extent(plan), obstacles(drawn, {"hose-sweep"}), pen, scale)
     if reference:
         draw_reference(plan, pen, scale)
 
@@ -183,7 +181,7 @@ def draw_letters(plan: Plan, drawn: Recorder, pen: Pen, scale: float) -> None:
 
     Args:
         plan: the job with its parts.
-        drawn: the strokes that letters must not cover; the letters are added to it.
+        drawn: the drawing so far, which the letters stand clear of; the boxes about them are added to it.
         pen: in model mm.
         scale: 20 for 1:20.
     """
@@ -202,9 +200,16 @@ def draw_letters(plan: Plan, drawn: Recorder, pen: Pen, scale: float) -> None:
                         clear=chase.width / 2,
                     )
                 )
-    for placed in place(letters, wall_extent(plan), drawn):
+    for placed in place(letters, wall_extent(plan), obstacles(drawn, FAINT)):
         placed.draw(pen)
         drawn.polyline("text", placed.box, closed=True)
+
+
+def obstacles(drawn: Recorder, faint: Set[str]) -> Recorder:
+    """Return the strokes that a text must not cover: all but the faint ones, dimensions taken apart."""
+    found = Recorder()
+    drawn.replay(Clipped(OnLayers(found, LAYERS.keys() - faint), *_EVERYWHERE))
+    return found
 
 
 def draw_sweeps(plan: Plan, pen: Pen) -> None:

@@ -8,10 +8,8 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from export.drawings.extent import wall_extent
 from export.pen import XY, Pen
 from export.text import RISE, SINK, fitted, text_width, wrapped
-from geometry.plan import Plan
 from geometry.shape.outline import Bounds
 
 LETTERING = 2.5  # mm on paper, ISO 3098 series, from memory
@@ -115,18 +113,20 @@ STYLES = (
 """From the most legible to the one that holds the most, which grows above the wall as far as it must."""
 
 
-def label_column(plan: Plan, labels: Sequence[Label], scale: float, widest: float) -> tuple[PlacedLabel, ...]:
-    """Place labels to the right of the wall so that no two touch.
+def label_column(
+    labels: Sequence[Label], beside: Bounds, scale: float, widest: float
+) -> tuple[PlacedLabel, ...]:
+    """Place labels to the right of a drawing so that no two touch.
 
-    The first style in which they fit beside the wall is taken; the last grows above it.
+    The first style in which they fit beside the drawing is taken; the last grows above it.
 
     Args:
-        plan: for what is drawn, which the labels stand clear of.
         labels: in any order.
+        beside: the bounds of what is drawn, which the labels stand clear of.
         scale: 20 for 1:20.
         widest: the longest line, in mm on paper; a longer text is broken, then shortened.
     """
-    _, low, right, top = wall_extent(plan)
+    _, low, right, top = beside
     x = right + OFF_WALL * scale
     for style in STYLES:
         texts = [_lines(label.text, style, scale, widest * scale) for label in labels]

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
 from export.pen import Pen
-from export.text import fitted, wrapped
+from export.text import fitted, is_bold, wrapped
 from geometry.shape.outline import Bounds
 
 LINE = 1.75  # of the lettering, from one baseline to the next
@@ -101,7 +101,10 @@ def heading_block(text: str) -> Block:
 
 def paragraph(text: str, width: float, layer: str = "text", height: float = BODY) -> tuple[Block, ...]:
     """Return a paragraph as a block for each line."""
-    return tuple(_line(layer, line, height, height * LINE) for line in wrapped(text, height, width))
+    return tuple(
+        _line(layer, line, height, height * LINE)
+        for line in wrapped(text, height, width, bold=is_bold(layer))
+    )
 
 
 def entry(subject: str, text: str, width: float, aside: float = 28.0) -> Block:
