@@ -52,12 +52,16 @@ class DatumLine(NamedTuple):
     at: float
     distance: float
     name: str
+    low: float
+    """Where it is drawn from, along itself, in mm on the wall."""
+    high: float
 
-    def between(self, low: float, high: float) -> tuple[XY, XY]:
-        """Return the ends of the part of it that goes from `low` to `high`, in mm on the wall."""
+    @property
+    def ends(self) -> tuple[XY, XY]:
+        """Its ends on the wall, from the lower or the left one."""
         if self.axis == "x":
-            return (self.at, low), (self.at, high)
-        return (low, self.at), (high, self.at)
+            return (self.at, self.low), (self.at, self.high)
+        return (self.low, self.at), (self.high, self.at)
 
 
 def draw_marks(plan: Plan, pen: Pen) -> None:
@@ -65,12 +69,8 @@ def draw_marks(plan: Plan, pen: Pen) -> None:
     drawn = Recorder()
     draw_strokes(plan, drawn)
     drawn.replay(pen)
-    wall = plan.job.wall
-    words = [
-        line_note(plan, line, 0.0, wall.height if line.axis == "x" else wall.width)
-        for line in datum_lines(plan)
-    ]
-    for note in place((*notes(plan), *words), _round(plan), drawn):
+    words = [line_note(plan, line) for line in datum_lines(plan)]
+    for note in place((*notes(plan), *words), _reach(plan, _ROUND), drawn):
         note.draw(pen)
 
 
@@ -87,7 +87,7 @@ def draw_strokes(plan: Plan, pen: Pen) -> None:
     pen.polyline("wall", _box((0.0, 0.0, wall.width, wall.height)), closed=True)
     for line in datum_lines(plan):
         layer = {"centre line": "centre-line", "quarter line": "quarter-line"}.get(line.name, "datum")
-        pen.line(layer, *line.between(0.0, wall.height if line.axis == "x" else wall.width))
+        pen.line(layer, *line.ends)
     for pipe in plan.job.pipes:
         points = plan.courses[pipe.id].points
         if len(points) > 1:
@@ -130,9 +130,10 @@ def datum_lines(plan: Plan) -> tuple[DatumLine, ...]:
     ]
     level = [("valve level", height) for height in sorted({valve.fitting.height for valve in plan.valves})]
     level.append((f"{thing} floor", held.floor))
+    x0, y0, x1, y1 = _reach(plan)
     return (
-        *(DatumLine("x", x, on_grid(x - held.left), name) for name, x in plumb),
-        *(DatumLine("y", y, on_grid(y - held.floor), name) for name, y in level),
+        *(DatumLine("x", x, on_grid(x - held.left), name, y0, y1) for name, x in plumb),
+        *(DatumLine("y", y, on_grid(y - held.floor), name, x0, x1) for name, y in level),
     )
 
 
@@ -175,10 +176,11 @@ def _box(bounds: Bounds) -> tuple[XY, ...]:
     return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
 
 
-def _round(plan: Plan) -> Bounds:
-    area = marked(plan)
-    x0, y0, x1, y1 = (0.0, 0.0, 0.0, 0.0) if shapely.is_empty(area) else shapely.bounds(area).tolist()
-    return x0 - _ROUND, y0 - _ROUND, x1 + _ROUND, y1 + _ROUND
+def _reach(plan: Plan, room: float = 0.0) -> Bounds:
+    """Return the bounds of the wall and of all that is marked, with room round them."""
+    wall, area = plan.job.wall, marked(plan)
+    x0, y0, x1, y1 = shapely.bounds(area).tolist() if not shapely.is_empty(area) else (0.0, 0.0, 0.0, 0.0)
+    return min(x0, 0.0) - room, min(y0, 0.0) - room, max(x1, wall.width) + room, max(y1, wall.height) + room
 
 
 # strokes
@@ -253,8 +255,8 @@ def _cautions(plan: Plan) -> Iterator[Note]:
                 yield Along(start, end, wordings, TEXT, "caution", off=off, needed=True)
 
 
-def line_note(plan: Plan, line: DatumLine, low: float, high: float) -> Along:
-    """Return the words along a plumb or level line from `low` to `high`: how far it is from the datum."""
+def line_note(plan: Plan, line: DatumLine) -> Along:
+    """Return the words along a plumb or level line: what it is, and how far it is from the datum."""
     words, way = (
         distance_words(line.axis, line.distance, enclosed(plan)),
         "level" if line.axis == "y" else "plumb",
@@ -266,7 +268,7 @@ def line_note(plan: Plan, line: DatumLine, low: float, high: float) -> Along:
         wordings = (f"{line.name}: {way}, 0", f"{line.name}, 0")
     else:
         wordings = (f"{line.name}: {way}, {words}", f"{line.name}, {words}", words, short)
-    return Along(*line.between(low, high), wordings, TEXT, off=(1.0, 3 * TEXT))
+    return Along(*line.ends, wordings, TEXT, off=(1.0, 3 * TEXT))
 
 
 def _pipe_notes(plan: Plan) -> Iterator[Along]:

@@ -62,7 +62,7 @@ class Along(NamedTuple):
 Note = Beside | Along
 
 
-class Set(NamedTuple):
+class PlacedNote(NamedTuple):
     """A note that has found its place."""
 
     note: Note
@@ -93,7 +93,7 @@ class _Places(NamedTuple):
     angle: float = 0.0
 
 
-def place(notes: Sequence[Note], window: Bounds, drawn: Recorder) -> tuple[Set, ...]:
+def place(notes: Sequence[Note], window: Bounds, drawn: Recorder) -> tuple[PlacedNote, ...]:
     """Find a place for each note, in order, so that what matters most comes first.
 
     Words that must be there get smaller where otherwise they would cover a stroke or other words.
@@ -106,7 +106,7 @@ def place(notes: Sequence[Note], window: Bounds, drawn: Recorder) -> tuple[Set, 
     tree = shapely.STRtree(_shapes(drawn))
     order = [index for index, note in enumerate(notes) if _shows(note, window)]
     needed = {index for index in order if isinstance(note := notes[index], Beside) or note.needed}
-    best: dict[int, Set] = {}
+    best: dict[int, PlacedNote] = {}
     fewest = math.inf
     for _ in range(_TRIES):
         placed = _place(notes, order, window, tree)
@@ -119,7 +119,7 @@ def place(notes: Sequence[Note], window: Bounds, drawn: Recorder) -> tuple[Set, 
     return tuple(best[index] for index in sorted(best))
 
 
-def _well(found: Set | None, note: Note) -> bool:
+def _well(found: PlacedNote | None, note: Note) -> bool:
     """Return whether a note stands as it should: off all strokes and at its full height."""
     return found is not None and not found.crossed and found.note.height == note.height
 
@@ -133,9 +133,9 @@ def _shows(note: Note, window: Bounds) -> bool:
 
 def _place(
     notes: Sequence[Note], order: Sequence[int], window: Bounds, tree: shapely.STRtree
-) -> dict[int, Set]:
+) -> dict[int, PlacedNote]:
     """Find places for the notes one after the other; those that find none are left out."""
-    placed: dict[int, Set] = {}
+    placed: dict[int, PlacedNote] = {}
     taken: list[shapely.Geometry] = []
     points = [note.at for index in order if isinstance(note := notes[index], Beside)]
     for index in order:
@@ -156,7 +156,7 @@ def _at_some_size(
     tree: shapely.STRtree,
     taken: Sequence[shapely.Geometry],
     others: Sequence[XY],
-) -> Set | None:
+) -> PlacedNote | None:
     """Return a note off all strokes, smaller if need be; or else on strokes, as large as it can be."""
     on_strokes = None
     for size in SMALLER if isinstance(note, Beside) or note.needed else SMALLER[:1]:
@@ -173,7 +173,7 @@ def _find(
     tree: shapely.STRtree,
     taken: Sequence[shapely.Geometry],
     others: Sequence[XY],
-) -> Set | None:
+) -> PlacedNote | None:
     """Return a note at the best of its places: on no words, and on no strokes or as few as can be."""
     tried = [places for places in _places(note, window) if len(places.costs)]
     if not tried:
@@ -184,7 +184,7 @@ def _find(
     order = np.argsort(np.concatenate([places.costs for places in tried]), kind="stable")
     words, points = np.array(taken, dtype=object), _many(shapely.points(np.reshape(others, (-1, 2))))
 
-    def made(index: int, crossed: int) -> Set:
+    def made(index: int, crossed: int) -> PlacedNote:
         (x0, y0), (x1, y1) = leaders[index].tolist()
         leader = None if math.isnan(x0) else ((x0, y0), (x1, y1))
         return _set(note, tried[owner[index]], boxes[index], leader, crossed)
@@ -275,7 +275,7 @@ def _size(wording: Sequence[str], height: float, layer: str) -> XY:
     return wide + 2 * PAD * height, (high + 2 * PAD) * height
 
 
-def _set(note: Note, places: _Places, box: Numbers, leader: tuple[XY, XY] | None, crossed: int) -> Set:
+def _set(note: Note, places: _Places, box: Numbers, leader: tuple[XY, XY] | None, crossed: int) -> PlacedNote:
     cos, sin = math.cos(math.radians(places.angle)), math.sin(math.radians(places.angle))
     x, y = box[0]
     lines = []
@@ -283,7 +283,7 @@ def _set(note: Note, places: _Places, box: Numbers, leader: tuple[XY, XY] | None
         a, b = PAD * note.height, (PAD + SINK + index * LEADING) * note.height
         lines.append(((float(x + a * cos - b * sin), float(y + a * sin + b * cos)), words))
     corners = tuple((float(cx), float(cy)) for cx, cy in box)
-    return Set(note, tuple(reversed(lines)), places.angle, corners, leader, crossed)
+    return PlacedNote(note, tuple(reversed(lines)), places.angle, corners, leader, crossed)
 
 
 def _leaders(note: Beside, boxes: Numbers, away: Numbers) -> Numbers:

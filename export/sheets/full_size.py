@@ -7,21 +7,15 @@ and so does 100 mm of the wall. What is marked and where pages join is decided e
 
 from collections.abc import Iterator
 
-from export.drawings.marks import (
-    DatumLine,
-    datum_lines,
-    draw_strokes,
-    line_note,
-    marked,
-    notes,
-)
-from export.drawings.notes import Along, Beside, Note, Set, place
+from export.drawings.marks import DatumLine, line_note, marked
+from export.drawings.notes import Along, Beside, Note, PlacedNote, place
 from export.pdf import PdfDocument, PdfPen
 from export.pen import XY, Axis, Pen
 from export.recorder import Recorder
 from export.sheets.full_size_map import draw_map
 from export.sheets.options import SheetOptions
 from export.sheets.page_edges import SMALL, Edges, draw_crosses, draw_edges, stretch_caution, window_on_paper
+from export.sheets.page_marks import Marks
 from export.sheets.pages import Layout, Page, split
 from export.sheets.paper import paper
 from export.wrapped_pens import Clipped, Placed
@@ -67,12 +61,11 @@ def full_size_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOpt
         layout, options.margin, options.overlap, about, len(layout.pages) + 1, _cautions(findings, layout)
     )
     size = (layout.paper.width, layout.paper.height)
-    strokes, words = Recorder(), notes(plan)
-    draw_strokes(plan, strokes)
-    draw_map(document.page(*size, name="Map of the pages"), plan, findings, edges, strokes)
+    marks = Marks(plan, edges)
+    draw_map(document.page(*size, name="Map of the pages"), marks, findings)
     for sheet, page in enumerate(layout.pages, 2):
         pen = document.page(*size, name=page.name)
-        _draw_marks(pen, plan, edges, page, strokes, words)
+        _draw_marks(pen, marks, page)
         draw_edges(pen, edges, page, sheet)
     return document.to_bytes()
 
@@ -84,18 +77,17 @@ def _cautions(findings: tuple[Finding, ...], layout: Layout) -> tuple[str, ...]:
     return tuple(words for words in (clash, stretch_caution(layout.stretch)) if words)
 
 
-def _draw_marks(
-    pen: PdfPen, plan: Plan, edges: Edges, page: Page, strokes: Recorder, words: tuple[Note, ...]
-) -> None:
+def _draw_marks(pen: PdfPen, marks: Marks, page: Page) -> None:
     """Draw what is seen of the marks in the window of a page, its own datum lines, and the notes."""
-    layout = edges.layout
+    layout = marks.edges.layout
     cell = (*layout.on_paper(page, page.cell[:2]), *layout.on_paper(page, page.cell[2:]))
-    own = [*_own_line(plan, page, "x"), *_own_line(plan, page, "y")]
-    here = [line for line in (*datum_lines(plan), *own) if _crosses(line, page, 0.0)]
+    own = [*_own_line(marks, page, "x"), *_own_line(marks, page, "y")]
+    here = [line for line in (*marks.datum, *own) if _crosses(line, page)]
+    strokes, words = marks.strokes_in(page.window), marks.notes_in(page.cell)
     sought = [
         *_register_notes(layout, page),
         *(_on_paper(note, layout, page) for note in words if isinstance(note, Beside)),
-        *(_on_paper(_line_note(plan, line, page), layout, page) for line in here),
+        *(_on_paper(_line_note(marks.plan, line, page), layout, page) for line in here),
         *(_on_paper(note, layout, page) for note in words if isinstance(note, Along)),
     ]
 
@@ -105,14 +97,14 @@ def _draw_marks(
         clipped = Clipped(placed, *page.window)
         strokes.replay(clipped)
         for line in own:
-            clipped.line("datum", *line.between(*_span(page, "y" if line.axis == "x" else "x")))
+            clipped.line("datum", *line.ends)
         for line in here:
             if line.axis == "x":
-                _draw_arrow(on, layout.on_paper(page, (line.at, page.cell[3])))
+                _draw_arrow(on, layout.on_paper(page, (line.at, min(line.high, page.cell[3]))))
 
     drawn = Recorder()
     draw(drawn)
-    draw_crosses(drawn, edges, page)
+    draw_crosses(drawn, marks.edges, page)
     placed = place(sought, cell, drawn)
     for note in placed:
         drawn.polyline("text", note.box, closed=True)
@@ -125,7 +117,7 @@ def _draw_marks(
             note.draw(pen)
 
 
-def _place_name(name: str, cell: Bounds, drawn: Recorder) -> Set | None:
+def _place_name(name: str, cell: Bounds, drawn: Recorder) -> PlacedNote | None:
     """Find a place for the page's name near the upper left corner, as large as there is room for."""
     found = place([Beside((cell[0], cell[3]), ((name,),), BIG, PALE)], cell, drawn)
     return found[0]._replace(leader=None) if found else None
@@ -143,36 +135,36 @@ def _on_paper(note: Note, layout: Layout, page: Page) -> Note:
     return note._replace(start=layout.on_paper(page, note.start), end=layout.on_paper(page, note.end))
 
 
-def _crosses(line: DatumLine, page: Page, inside: float) -> bool:
+def _crosses(line: DatumLine, page: Page, inside: float = 0.0) -> bool:
     """Return whether a line crosses what is seen of a page, so many mm inside its borders."""
-    low, high = _span(page, line.axis)
-    return low + inside <= line.at <= high - inside
+    across, along = _spans(page, line.axis)
+    seen = min(line.high, along[1]) - max(line.low, along[0])
+    return across[0] + inside <= line.at <= across[1] - inside and seen > inside
 
 
 def _line_note(plan: Plan, line: DatumLine, page: Page) -> Along:
     """Return the words along a datum line; a line well inside the page is the one that the page needs."""
-    low, high = _span(page, "y" if line.axis == "x" else "x")
-    return line_note(plan, line, low, high)._replace(needed=_crosses(line, page, _INSIDE))
+    return line_note(plan, line)._replace(needed=_crosses(line, page, _INSIDE))
 
 
-def _own_line(plan: Plan, page: Page, axis: Axis) -> Iterator[DatumLine]:
+def _own_line(marks: Marks, page: Page, axis: Axis) -> Iterator[DatumLine]:
     """Yield a datum line at a round distance if none of the wall's own crosses the page well inside it."""
-    if any(line.axis == axis and _crosses(line, page, _INSIDE) for line in datum_lines(plan)):
+    if any(line.axis == axis and _crosses(line, page, _INSIDE) for line in marks.datum):
         return
-    low, high = _span(page, axis)
-    held = lines(plan.job.enclosure)
-    datum, middle = held.left if axis == "x" else held.floor, (low + high) / 2
+    held = lines(marks.plan.job.enclosure)
+    datum, (across, along) = held.left if axis == "x" else held.floor, _spans(page, axis)
     for step in (100, 50, 10):
-        distance = round((middle - datum) / step) * step
-        line = DatumLine(axis, on_grid(datum + distance), float(distance), "")
+        distance = round((sum(across) / 2 - datum) / step) * step
+        line = DatumLine(axis, on_grid(datum + distance), float(distance), "", *along)
         if _crosses(line, page, _INSIDE):
             yield line
             return
 
 
-def _span(page: Page, axis: Axis) -> tuple[float, float]:
-    """Return from where to where a page is seen along an axis, in mm on the wall."""
-    return (page.cell[0], page.cell[2]) if axis == "x" else (page.cell[1], page.cell[3])
+def _spans(page: Page, axis: Axis) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Return from where to where a page is seen along an axis, and along the other one, mm on the wall."""
+    x0, y0, x1, y1 = page.cell
+    return ((x0, x1), (y0, y1)) if axis == "x" else ((y0, y1), (x0, x1))
 
 
 def _draw_arrow(pen: Pen, tip: XY) -> None:

@@ -23,6 +23,7 @@ from export.sheets.page_edges import (
     widest,
     window_on_paper,
 )
+from export.sheets.page_marks import Marks
 from export.text import fitted, wrapped
 from export.wrapped_pens import OnLayers, Placed
 from geometry.finding import Finding, attention
@@ -53,27 +54,25 @@ class _Part(NamedTuple):
     layer: str = "text"
 
 
-def draw_map(pen: Pen, plan: Plan, findings: tuple[Finding, ...], edges: Edges, strokes: Recorder) -> None:
+def draw_map(pen: Pen, marks: Marks, findings: tuple[Finding, ...]) -> None:
     """Draw the map of the pages, and the words beside it.
 
     Args:
         pen: Of a page of the same size as the others.
-        plan: The job with its parts.
-        findings: Of its checks; the clashes among them are named.
-        edges: Of the set of pages.
-        strokes: The marks at full size.
+        marks: Of the whole wall, at full size.
+        findings: Of its checks; those that must be cleared before cutting are named.
     """
+    plan, edges = marks.plan, marks.edges
     x0, y0, x1, y1 = window_on_paper(edges.layout)
     draw_bars(pen, edges.layout, edges.margin, edges.overlap)
     job = job_words(edges.about)
     pen.text("frame", (x0, y1 - _TITLE), fitted("Full-size marking", _TITLE, x1 - x0, bold=True), _TITLE)
     pen.text("text", (x0, y1 - 2.6 * _TITLE), fitted(job, _TITLE * 0.6, x1 - x0), _TITLE * 0.6)
     parts, extent = _parts(plan, findings, edges), _extent(plan, edges)
-    rooms = _rooms((x0, y0, x1, y1 - 3.4 * _TITLE))
-    room, words = max(
-        rooms, key=lambda pair: (min(_height(parts, pair[1]), _LEGIBLE), -_scale(extent, pair[0]))
-    )
-    _draw_map(pen, edges, strokes, plan, room)
+    rooms = sorted(_rooms((x0, y0, x1, y1 - 3.4 * _TITLE)), key=lambda pair: _scale(extent, pair[0]))
+    legible = (pair for pair in rooms if _fit(parts, _LEGIBLE, pair[1]))
+    room, words = next(legible, None) or max(rooms, key=lambda pair: _height(parts, pair[1]))
+    _draw_map(pen, marks, room)
     _write(pen, parts, words)
 
 
@@ -100,21 +99,26 @@ def _scale(extent: Bounds, room: Bounds) -> int:
     return next((n for n in SCALES if (right - left) / n <= wide and (top - low) / n <= high), SCALES[-1])
 
 
-def _draw_map(pen: Pen, edges: Edges, strokes: Recorder, plan: Plan, room: Bounds) -> None:
+def _draw_map(pen: Pen, marks: Marks, room: Bounds) -> None:
     """Draw the wall, its marks and the pages, and the map's caption below."""
-    extent, enclosure, pages = _extent(plan, edges), plan.job.enclosure, edges.layout.pages
+    edges, enclosure, pages = marks.edges, marks.plan.job.enclosure, marks.edges.layout.pages
+    extent = _extent(marks.plan, edges)
     scale = _scale(extent, room)
     dx, dy = room[0] - extent[0] / scale, room[3] - extent[3] / scale
-    drawn = Recorder()
-    placed = Placed(drawn, 1 / scale, dx, dy)
-    strokes.replay(OnLayers(placed, _SHOWN))
-    placed.polyline("tray", _corners((enclosure.left, 0.0, enclosure.right, enclosure.rim)), closed=True)
-    drawn.replay(pen)
+
+    def draw(strokes: Recorder, on: Pen) -> None:
+        placed = Placed(on, 1 / scale, dx, dy)
+        strokes.replay(OnLayers(placed, _SHOWN))
+        placed.polyline("tray", _corners((enclosure.left, 0.0, enclosure.right, enclosure.rim)), closed=True)
+
+    draw(marks.strokes, pen)
     for page in pages:
         x0, y0, x1, y1 = (side / scale for side in page.cell)
         cell = (x0 + dx, y0 + dy, x1 + dx, y1 + dy)
         pen.polyline("dimension", _corners(cell), closed=True)
-        _write_name(pen, page.name, cell, drawn)
+        near = Recorder()
+        draw(marks.strokes_in(page.cell), near)
+        _write_name(pen, page.name, cell, near)
     paper, count = edges.layout.paper, f"{len(pages)} page{'s' * (len(pages) != 1)}"
     way = "upright" if paper.height > paper.width else "on its side"
     caption = (f"map 1:{scale}, {count} of {paper.name} {way}", f"1:{scale}, {count}", f"1:{scale}")
@@ -195,9 +199,12 @@ def _words_of_caution(plan: Plan) -> Iterator[str]:
 
 def _height(parts: list[_Part], room: Bounds) -> float:
     """Return the largest height at which all the words fit."""
-    wide, high = room[2] - room[0], room[3] - room[1]
-    fitting = (height for height in _BODY if len(_lines(parts, height, wide)) * _LEADING * height <= high)
-    return next(fitting, _BODY[-1])
+    return next((height for height in _BODY if _fit(parts, height, room)), _BODY[-1])
+
+
+def _fit(parts: list[_Part], height: float, room: Bounds) -> bool:
+    """Return whether the words fit at a height."""
+    return len(_lines(parts, height, room[2] - room[0])) * _LEADING * height <= room[3] - room[1]
 
 
 def _write(pen: Pen, parts: list[_Part], room: Bounds) -> None:
