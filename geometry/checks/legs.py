@@ -9,7 +9,7 @@ import shapely
 from geometry.chase.channel import Chase
 from geometry.model import XY, Pipe
 from geometry.plan import Plan
-from geometry.shape.outline import Outline, core, run
+from geometry.shape.outline import SAME, Outline, core, run
 from geometry.shape.solid import Solid
 
 Leg = tuple[XY, ...]
@@ -19,7 +19,9 @@ Leg = tuple[XY, ...]
 def pipe_legs(plan: Plan) -> tuple[Solid, ...]:
     """Return the legs of all pipes with their wrap."""
     return tuple(
-        solid for chase in plan.chases for solid in _wrapped(chase, chase.legs or (chase.points[:1],))
+        solid
+        for chase in plan.chases
+        for solid in _wrapped(chase, tuple(pairwise(_turns(chase.points))) or (chase.points[:1],))
     )
 
 
@@ -44,6 +46,17 @@ def cut_legs(plan: Plan) -> tuple[Solid, ...]:
     return tuple(solid for chase in plan.chases for solid in _chased(chase))
 
 
+def _turns(points: tuple[XY, ...]) -> tuple[XY, ...]:
+    """Return the ends of a course and the points at which it turns."""
+    kept = list(points[:1])
+    for (x, y), (x1, y1) in pairwise(points[1:]):
+        ux, uy, vx, vy = x - kept[-1][0], y - kept[-1][1], x1 - x, y1 - y
+        straight_on = abs(ux * vy - uy * vx) <= SAME * math.hypot(ux, uy) * math.hypot(vx, vy)
+        if not straight_on or ux * vx + uy * vy < 0:
+            kept.append((x, y))
+    return (*kept, *points[1:][-1:])
+
+
 def _wrapped(chase: Chase, legs: Iterable[Leg]) -> Iterator[Solid]:
     r = chase.lagged / 2
     return (Solid(chase.pipe, "pipe", run(leg, 2 * r), -chase.axis - r, -chase.axis + r) for leg in legs)
@@ -59,11 +72,11 @@ def _outside(plan: Plan, chase: Chase, pipe: Pipe) -> Iterator[Leg]:
 
 def _chased(chase: Chase) -> Iterator[Solid]:
     """Go through the straight cuts of a chase: square at corners, flat at its ends."""
-    half, last = chase.width / 2, len(chase.legs) - 1
-    for index, ((x0, y0), (x1, y1)) in enumerate(chase.legs):
+    half, legs = chase.width / 2, tuple(pairwise(_turns(chase.points)))
+    for index, ((x0, y0), (x1, y1)) in enumerate(legs):
         length = math.dist((x0, y0), (x1, y1))
         ux, uy = (x1 - x0) / length * half, (y1 - y0) / length * half
-        back, on = float(index > 0), float(index < last)
+        back, on = float(index > 0), float(index < len(legs) - 1)
         a, b = (x0 - ux * back, y0 - uy * back), (x1 + ux * on, y1 + uy * on)
         corners = tuple((x + s * uy, y - s * ux) for (x, y), s in ((a, 1), (b, 1), (b, -1), (a, -1)))
         yield Solid(chase.pipe, "chase", Outline(corners, 0.0, closed=True), -chase.depth, 0.0)
