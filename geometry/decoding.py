@@ -23,6 +23,7 @@ _WORDS = {
 _STEP = re.compile(r"\.(\w+)|\[(\d+)\]")
 _PLACED = re.compile(r"(.*?)(?: - at `\$((?:\.\w+|\[\d+\])*)`)?", re.DOTALL)
 """What the decoder says, and the path behind it unless that is the whole."""
+_UNKNOWN = "Object contains unknown field `"
 _MOST_SHOWN = 60
 """Characters of a value or key that are quoted."""
 
@@ -84,12 +85,15 @@ def shown(value: object) -> str:
 
 
 def _complaint(text: str, plain: object, kind: type[Any]) -> str:
+    key = _quoted(text, _UNKNOWN)
+    if key is not None and isinstance(plain, dict) and key in plain:
+        return f"${step_text(key)}: unknown key"  # seen first, since a key may hold what looks like a path
     match = _PLACED.fullmatch(text)
     what, path = (match[1], match[2] or "") if match else (text, "")
     if what.startswith((".", "[")):  # our records name field and value by themselves
         return f"${path}{what}"
     steps: list[Step] = [name or int(index) for name, index in _STEP.findall(path)]
-    if (key := _quoted(what, "Object contains unknown field `")) is not None:
+    if (key := _quoted(what, _UNKNOWN)) is not None:
         return f"${path}{step_text(key)}: unknown key"
     if (key := _quoted(what, "Object missing required field `")) is not None:
         choices = _choices(kind, plain, [*steps, key])
