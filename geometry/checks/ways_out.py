@@ -48,7 +48,10 @@ def _ways_out(plan: Plan, reading: Reading) -> str:
         "or have an engineer calculate it."
     )
     for name in reading.owners:
-        least = plan.depths[name].shallowest
-        if plan.depths[name].room >= 0 and least < reading.deep and at_most(least, most):
+        depth = plan.depths.get(name)
+        if depth is None or depth.room < 0:
+            continue
+        least = depth.shallowest
+        if least < reading.deep and at_most(least, most):
             return f"Cut {name} {shown(least)} mm deep, which its finish allows; or {ways}"
     return f"{ways[0].upper()}{ways[1:]}"
