@@ -231,6 +231,16 @@ def test_a_plate_exactly_at_the_minimum_from_an_accessory_passes() -> None:
     assert finding.message == "Plate of valve is 49.9 mm from the socket; 50 mm is wanted."
 
 
+def test_a_chase_is_measured_to_the_box_of_an_accessory() -> None:
+    # 1000 - 43 - 50 - 19.5; the box is deeper than the chase
+    socket = Accessory(id="socket", x=1000, height=500)
+    job = bare(valve(600, 2000), pipes=[feed(887.5)], services=[socket])
+    assert told(only(face, "face.service", job)) == ("tight", 50)
+    finding = only(face, "face.service", bare(valve(600, 2000), pipes=[feed(887.6)], services=[socket]))
+    assert told(finding) == ("clash", 49.9)
+    assert finding.message == "Chase of pipe is 49.9 mm from the socket; 50 mm is wanted."
+
+
 def test_a_chase_is_measured_to_an_old_pipe() -> None:
     # 100 between the axes, less half of 39 and half of 15
     old = OldPipe(id="old", route=((1100, 0), (1100, 900)))

@@ -12,7 +12,7 @@ import pytest
 from geometry.checks.front import front
 from geometry.model import Door, Enclosure, Head, HoseOutlet, Rail, Screen, Spout, Valve, Wall
 from geometry.parts.catalogue import generic_parts
-from geometry.parts.records import RailPart
+from geometry.parts.records import HeadPart, RailPart
 from geometry.setting_out.arrangement import suggested_job
 from tests.geometry.checks.walls import bare, found, only, plan_of, told
 
@@ -131,6 +131,15 @@ def test_a_head_beside_the_travel_says_the_stretch_between_both_ends() -> None:
     assert "with the slider between 1350 and 1690 mm above the tray floor" in finding.message
 
 
+def test_of_two_stretches_one_within_the_other_the_longer_is_said() -> None:
+    # Drop 20: disc from 1580 to 1590, its range 1580 - 50 - 130 = 1400 to 1590 + 50 + 60 = 1700. The arm,
+    # 116 - 12 - 55 = 49 beside the handset, is too near only from 1448 to 1682. Less 30 for the tray.
+    part = generic_parts().find("head-wall-200", HeadPart).but(drop=20)
+    plan = plan_of(bare(head(1116, 1600, reach=200), rail(1000)), generic_parts().with_own((part,)))
+    (finding,) = [finding for finding in front(plan) if finding.rule == "front.head_handset"]
+    assert "with the slider between 1370 and 1670 mm above the tray floor" in finding.message
+
+
 def test_a_short_slide_that_fails_throughout_is_said_so() -> None:
     part = generic_parts().find("rail-700", RailPart).but(slide_low=400, slide_high=410)
     plan = plan_of(bare(head(1000, 1600), rail(1000)), generic_parts().with_own((part,)))
@@ -223,6 +232,12 @@ def test_a_handset_is_measured_to_a_spout() -> None:
     # spout 45 across and 170 out, so both are level with each other out from the wall: 200 - 55 - 22.5
     job = bare(rail(1000), Spout(id="spout", part="spout-170", x=1200, height=1500))
     assert told(only(front, "front.parts", job)) == ("clear", 122.5)
+
+
+def test_head_and_handset_are_not_told_a_second_time_as_other_parts() -> None:
+    # What is left is the flange of the head: 1920 - 30, over the handset's top at 1850, from 8 to 55 out.
+    finding = only(front, "front.parts", bare(head(1000, 1920), rail(1000)))
+    assert told(finding) == ("clear", round(math.hypot(40, 47), 1))
 
 
 def test_plates_are_left_to_the_checks_of_the_face() -> None:

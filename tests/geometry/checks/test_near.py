@@ -143,6 +143,13 @@ def test_a_pipe_has_a_leg_for_each_stretch_between_turns() -> None:
     ]
 
 
+def test_a_pipe_that_turns_straight_back_keeps_its_far_end() -> None:
+    pipe = Pipe(id="pipe", service="mixed", end="head.in", route=((1000, 0), (1000, 1500)))
+    job = bare(Head(id="head", part="head-wall-200", x=1000, height=1200), pipes=[pipe])
+    legs = [leg.outline.points for leg in pipe_legs(plan_of(job))]
+    assert legs == [((1000, 0), (1000, 1500)), ((1000, 1500), (1000, 1200))]
+
+
 def test_outside_the_pocket_that_it_joins_a_pipe_ends_at_its_edge() -> None:
     assert pipe_legs_outside(plan_of(bent()))[-1].outline.points == ((1500, 1000), (1500, 1975))
 

@@ -95,6 +95,11 @@ def test_an_edge_at_a_free_end_is_open() -> None:
     assert told(only(spray, "spray.inside", bare(head(90), enclosure=tray(0)))) == ("clash", -10)
 
 
+def test_the_right_edge_at_a_free_end_is_open() -> None:
+    # 4000 - 3910 - 100
+    assert told(only(spray, "spray.inside", bare(head(3910), enclosure=tray(3000)))) == ("clash", -10)
+
+
 def test_a_screen_along_an_edge_up_to_the_head_closes_it() -> None:
     screens = [pane((500, 0), (500, 900))]
     job = bare(head(590), enclosure=tray(), screens=screens)
@@ -112,6 +117,11 @@ def test_a_screen_that_ends_under_the_head_leaves_the_edge_open() -> None:
 def test_a_screen_that_ends_before_the_spray_leaves_the_edge_open() -> None:
     # the spray reaches from 250 to 450 out
     screens = [pane((500, 0), (500, 440))]
+    assert only(spray, "spray.inside", bare(head(590), enclosure=tray(), screens=screens)).status == "clash"
+
+
+def test_a_screen_that_begins_after_the_spray_leaves_the_edge_open() -> None:
+    screens = [pane((500, 260), (500, 900))]
     assert only(spray, "spray.inside", bare(head(590), enclosure=tray(), screens=screens)).status == "clash"
 
 

@@ -89,6 +89,12 @@ def test_a_circle_on_the_middle_leg_of_a_bent_pipe_is_judged_by_that_leg() -> No
     assert gap(circle((250, 1000.1), 10), bent) == pytest.approx(-14.9)
 
 
+def test_a_bent_pipe_through_a_box_is_as_deep_as_its_deepest_leg() -> None:
+    # the plumb leg runs 40 from the left side of the box, pipe 20 across: 40 + 10; the level one is far off
+    bent = run(((40, -500), (40, 500), (900, 500)), 20)
+    assert gap(bent, rectangle(0, 0, 100, 100)) == pytest.approx(-50)
+
+
 def test_a_slanted_edge_is_left_square_to_itself() -> None:
     # a square on its corner, half-diagonal 100: its edges lie 70.71 from its middle, where the circle sits
     diamond = Outline(((100, 0), (0, 100), (-100, 0), (0, -100)), 0.0, closed=True)
