@@ -4,17 +4,32 @@ from collections.abc import Callable, Iterator
 
 from geometry.checks.behind import behind
 from geometry.checks.chases import chases
+from geometry.checks.electricity import electricity
 from geometry.checks.face import face
 from geometry.checks.front import front
 from geometry.checks.hose import hose
 from geometry.checks.job import job
 from geometry.checks.recesses import recesses
 from geometry.checks.spray import spray
+from geometry.checks.strength import strength
+from geometry.checks.studs import studs
 from geometry.finding import Finding, attention
 from geometry.plan import Plan
 
 Check = Callable[[Plan], Iterator[Finding]]
-CHECKS: tuple[Check, ...] = (hose, front, spray, face, behind, recesses, chases, job)
+CHECKS: tuple[Check, ...] = (
+    hose,
+    front,
+    spray,
+    face,
+    behind,
+    recesses,
+    chases,
+    strength,
+    studs,
+    electricity,
+    job,
+)
 """Every check there is, in the order in which a list shows what is clear."""
 
 
