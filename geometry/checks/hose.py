@@ -135,11 +135,8 @@ def _hangs(plan: Plan, hung: Hung, ends: Ends, near: _Nearest, part: str, limit:
         return f"Hose hangs at least {number(least)} mm clear of the {part} {_wherever(ends)}{loop}."
     sliders = _stretches(plan, hung, ends, failing)
     if least <= 0:
-        deep = f", {number(-least)} mm over its edge" if number(least) != "0" else ""
-        return (
-            f"Hose hangs across the valve: 0 mm from the {part}{deep}, "
-            f"and nearer than {number(limit)} mm {sliders}{loop}."
-        )
+        over = f", {number(-least)} mm over the edge of its {part}" if number(least) != "0" else ""
+        return f"Hose hangs across the valve{over}; it is nearer than {number(limit)} mm {sliders}{loop}."
     return (
         f"Hose hangs too near the valve: {number(least)} mm from the {part}, "
         f"and nearer than {number(limit)} mm {sliders}{loop}."

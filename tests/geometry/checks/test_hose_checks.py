@@ -265,7 +265,7 @@ def test_hose_across_the_valve_is_a_clash_with_its_slider_heights() -> None:
     assert found.status == "clash"
     assert found.measured is not None
     assert found.measured < 0
-    assert found.message.startswith("Hose hangs across the valve: 0 mm from the plate, ")
+    assert found.message.startswith("Hose hangs across the valve, 76.1 mm over the edge of its plate; ")
     low, high = heights(found.message)
     assert found.message.endswith(
         f"nearer than 20 mm with the slider between {low:.0f} and {high:.0f} mm above the tray floor."
