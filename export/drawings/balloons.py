@@ -4,17 +4,22 @@ Model millimetres; sizes on paper are multiplied by the scale.
 """
 
 import math
+from collections.abc import Iterator
 
-from export.drawings.notes import Beside, place
 from export.drawings.outlines import draw_outline
-from export.pen import Pen
-from export.recorder import Recorder
+from export.drawings.spots import Spot, Spots
+from export.pen import XY, Pen
+from export.text import is_bold, text_width
 from geometry.finding import Finding, Status, attention
 from geometry.shape.outline import Bounds, rectangle
 
 HEIGHT = 2.5  # mm on paper, ISO 3098 series, from memory
+PAD = 0.9  # mm on paper, between a number and its frame
 CORNER = 1.0  # mm on paper, of the frame round a number
 RING = 0.9  # mm on paper, radius of the ring at each end of what was measured
+AWAY = (4.0, 5.5, 7.5, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0)  # mm on paper; distances that are tried
+WAYS = 16  # directions that are tried
+TIED = 5.0  # mm on paper; a number farther away than this has a leader
 LAYERS: dict[Status, str] = {
     "clash": "clash",
     "unchecked": "caution",
@@ -30,32 +35,57 @@ def numbered(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     return tuple(finding for finding in attention(findings) if finding.status != "clear")
 
 
-def draw_balloons(
-    findings: tuple[Finding, ...], window: Bounds, drawn: Recorder, pen: Pen, scale: float
-) -> None:
-    """Mark the places of the findings, and set the number of each beside its place.
+def draw_places(findings: tuple[Finding, ...], pen: Pen, scale: float) -> None:
+    """Draw where each numbered finding was measured; `scale` is 20 for 1:20."""
+    for finding in numbered(findings):
+        if finding.place:
+            _draw_place(finding, LAYERS[finding.status], pen, scale)
+
+
+def draw_numbers(findings: tuple[Finding, ...], spots: Spots, pen: Pen, scale: float) -> None:
+    """Set the number of each finding beside its place; one for which there is no room is left out.
 
     Args:
-        findings: of all checks; clear ones and those without a place are not marked.
-        window: where numbers may stand.
-        drawn: the strokes that numbers must not cover.
+        findings: of all checks; clear ones and those without a place have no number on the drawing.
+        spots: the drawing so far.
         pen: in model mm.
         scale: 20 for 1:20.
     """
-    notes = []
+    height, pad = HEIGHT * scale, PAD * scale
     for number, finding in enumerate(numbered(findings), 1):
-        if finding.place:
-            layer = LAYERS[finding.status]
-            _draw_place(finding, layer, pen, scale)
-            _draw_place(finding, layer, drawn, scale)
-            xs, ys = zip(*finding.place, strict=True)
-            middle = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
-            notes.append(Beside(middle, ((str(number),),), HEIGHT * scale, layer, clear=2 * RING * scale))
-    for placed in place(notes, window, drawn):
-        xs, ys = zip(*placed.box, strict=True)
-        frame = rectangle(min(xs), min(ys), max(xs), max(ys), CORNER * scale)
-        draw_outline(pen, placed.note.layer, frame)
-        placed.draw(pen)
+        if not finding.place:
+            continue
+        text, layer = str(number), LAYERS[finding.status]
+        width = text_width(text, height, bold=is_bold(layer))
+        spot = spots.take(_round(_middle(finding), scale), width + 2 * pad, height + 2 * pad)
+        if spot is None:
+            continue
+        x, y = spot.middle
+        half, tall = width / 2 + pad, height / 2 + pad
+        frame = (x - half, y - tall, x + half, y + tall)
+        if spot.tied_to:
+            pen.line("leader", _rim(frame, spot.tied_to), spot.tied_to)
+        draw_outline(pen, layer, rectangle(*frame, CORNER * scale))
+        pen.text(layer, (x, y - height / 2), text, height, align="centre")
+
+
+def _middle(finding: Finding) -> XY:
+    xs, ys = zip(*finding.place, strict=True)
+    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+
+
+def _round(at: XY, scale: float) -> Iterator[Spot]:
+    """Go through places round a point, the nearest first, from the upper right counter-clockwise."""
+    for away in AWAY:
+        for way in range(WAYS):
+            angle = math.pi / 4 + 2 * math.pi * way / WAYS
+            middle = at[0] + away * scale * math.cos(angle), at[1] + away * scale * math.sin(angle)
+            yield Spot(middle, at if away > TIED else None)
+
+
+def _rim(frame: Bounds, to: XY) -> XY:
+    """Return the point of a frame that is nearest to a point outside it."""
+    return min(max(to[0], frame[0]), frame[2]), min(max(to[1], frame[1]), frame[3])
 
 
 def _draw_place(finding: Finding, layer: str, pen: Pen, scale: float) -> None:

@@ -22,6 +22,7 @@ from geometry.shape.outline import Bounds
 from geometry.units import number
 
 OFF_WALL = 5.0  # mm on paper, from what is drawn to the tags
+BENDS = 12.0  # mm on paper, the most that leaders get to bend in; with less room they only run steeper
 TALL = RISE + SINK + APART  # of the lettering, from one tag to the next
 LINES = ("tray edge", "quarter line", "centre line", "tray floor")
 """The marks that are no fittings; a tag names them first."""
@@ -122,7 +123,7 @@ def chain(
     wanted = [feature["xy".index(axis)] for feature in features]
     places = spread(wanted, [gap] * (len(wanted) - 1), low=low + (0.5 + SINK) * height)
     bend = max(abs(a - b) for a, b in zip(places, wanted, strict=True))
-    line = edge - max(OFF_WALL * scale, bend + 1.5 * scale)
+    line = edge - min(max(OFF_WALL, bend / scale + 1.5), BENDS) * scale
     tags = [
         Tag(feature, onto(at, edge), onto(place, line), text)
         for feature, at, place, text in zip(features, wanted, places, texts, strict=True)

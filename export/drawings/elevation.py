@@ -5,22 +5,22 @@ are millimetres on paper times the scale. Each part of the drawing is a function
 canvas can replay them by themselves; `draw_elevation` draws all of them in the order of painting.
 """
 
-from collections.abc import Set
+import math
+from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
-from export.drawings.balloons import draw_balloons
+from export.drawings.balloons import draw_numbers, draw_places
 from export.drawings.chains import Chain, chain_across, chain_upward, draw_chain
 from export.drawings.extent import around, wall_extent
 from export.drawings.fittings import draw_fitting, draw_holes
 from export.drawings.labels import LETTERING, PlacedLabel, draw_labels, label_column
 from export.drawings.marks import pipe_letter
 from export.drawings.names import wall_labels
-from export.drawings.notes import Beside, place
 from export.drawings.outlines import draw_outline
-from export.layers import LAYERS
-from export.pen import Pen
+from export.drawings.spots import Spot, Spots
+from export.pen import XY, Pen
 from export.recorder import Recorder
-from export.wrapped_pens import Clipped, OnLayers
+from export.text import text_width
 from geometry.chase.channel import cut, rings
 from geometry.finding import Finding
 from geometry.hose.sweep import line_at, swept_outline
@@ -36,8 +36,7 @@ PAST = 4.0  # mm on paper; the finished floor and the datum reach past what they
 SHORT_LEG = 7.0  # mm on paper; a shorter leg of a pipe has no letter, unless it is the longest
 BAR = 1000.0  # mm, of the line by which a receiver of the drawing can check its unit
 FAINT = frozenset({"hose-sweep", "spray", "centre-line", "quarter-line", "leader", "stud"})
-"""What a letter may cover."""
-_EVERYWHERE = (-1e6, -1e6, 1e6, 1e6)
+"""What a letter or number may cover."""
 
 
 class Room(NamedTuple):
@@ -53,27 +52,29 @@ FULL = Room(58.0, 40.0, 32.0)
 
 
 class Margins(NamedTuple):
-    """What stands round the wall: both chains and the column of labels."""
+    """What stands round the wall: both chains and the column of labels; and how far the wall reaches."""
 
     across: Chain
     upward: Chain
     column: tuple[PlacedLabel, ...]
+    wall: Bounds
+
+    @property
+    def bounds(self) -> Bounds:
+        """How far the whole elevation reaches, in model mm."""
+        labels = [label.box for label in self.column]
+        return around((self.wall, *self.across.boxes, *self.upward.boxes, *labels))
 
 
 def margins(plan: Plan, scale: float, room: Room = FULL) -> Margins:
     """Return what stands round the wall; `scale` is 20 for 1:20."""
+    wall = wall_extent(plan)
     return Margins(
         chain_across(plan, scale, room.across),
         chain_upward(plan, scale, room.heights),
-        label_column(wall_labels(plan), wall_extent(plan), scale, room.labels),
+        label_column(wall_labels(plan), wall, scale, room.labels),
+        wall,
     )
-
-
-def elevation_bounds(plan: Plan, scale: float, room: Room = FULL) -> Bounds:
-    """Return how far the whole elevation reaches with its chains and labels, in model mm."""
-    held = margins(plan, scale, room)
-    labels = [label.box for label in held.column]
-    return around((wall_extent(plan), *held.across.boxes, *held.upward.boxes, *labels))
 
 
 def draw_elevation(
@@ -115,13 +116,14 @@ def draw_elevation(
     draw_chain(drawn, held.across)
     draw_chain(drawn, held.upward)
     draw_labels(drawn, held.column, scale)
+    draw_places(findings, drawn, scale)
     drawn.replay(pen)
-
+    spots = Spots(drawn, held.wall, FAINT)
     if stage != "second_fix":
-        draw_letters(plan, drawn, pen, scale)
-    draw_balloons(findings, wall_extent(plan), obstacles(drawn, {"hose-sweep"}), pen, scale)
+        draw_letters(plan, spots, pen, scale)
+    draw_numbers(findings, spots, pen, scale)
     if reference:
-        draw_reference(plan, pen, scale)
+        draw_reference(held.bounds, pen, scale)
 
 
 def draw_surroundings(plan: Plan, pen: Pen, scale: float) -> None:
@@ -176,40 +178,39 @@ def draw_pipes(plan: Plan, pen: Pen) -> None:
             pen.polyline(f"pipe-{pipe.service}", points)
 
 
-def draw_letters(plan: Plan, drawn: Recorder, pen: Pen, scale: float) -> None:
+def draw_letters(plan: Plan, spots: Spots, pen: Pen, scale: float) -> None:
     """Write H, C or the number of its outlet beside each leg of a pipe, where there is room.
 
     Args:
         plan: the job with its parts.
-        drawn: the drawing so far, which the letters stand clear of; the boxes about them are added to it.
+        spots: the drawing so far, of which the letters stand clear.
         pen: in model mm.
         scale: 20 for 1:20.
     """
-    letters = []
+    height = LETTERING * scale
     for pipe, chase in zip(plan.job.pipes, plan.chases, strict=True):
-        lengths = [max(abs(b[0] - a[0]), abs(b[1] - a[1])) for a, b in chase.legs]
-        for (a, b), length in zip(chase.legs, lengths, strict=True):
+        letter = pipe_letter(pipe)
+        width = text_width(letter, height)
+        lengths = [math.dist(*leg) for leg in chase.legs]
+        for leg, length in zip(chase.legs, lengths, strict=True):
             if length >= min(SHORT_LEG * scale, max(lengths)):
-                middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-                letters.append(
-                    Beside(
-                        middle,
-                        ((pipe_letter(pipe),),),
-                        LETTERING * scale,
-                        f"pipe-{pipe.service}",
-                        clear=chase.width / 2,
-                    )
-                )
-    for placed in place(letters, wall_extent(plan), obstacles(drawn, FAINT)):
-        placed.draw(pen)
-        drawn.polyline("text", placed.box, closed=True)
+                off = (chase.width + height) / 2 + 0.5 * scale
+                spot = spots.take(_beside(leg, off), width, height * 1.1)
+                if spot:
+                    x, y = spot.middle
+                    pen.text(f"pipe-{pipe.service}", (x, y - height / 2), letter, height, align="centre")
 
 
-def obstacles(drawn: Recorder, faint: Set[str]) -> Recorder:
-    """Return the strokes that a text must not cover: all but the faint ones, dimensions taken apart."""
-    found = Recorder()
-    drawn.replay(Clipped(OnLayers(found, LAYERS.keys() - faint), *_EVERYWHERE))
-    return found
+def _beside(leg: tuple[XY, XY], off: float) -> Iterator[Spot]:
+    """Go through places beside a leg of pipe, from its middle outwards, on both sides of it."""
+    (x0, y0), (x1, y1) = leg
+    length = math.dist(*leg)
+    across = ((y1 - y0) / length * off, (x0 - x1) / length * off)
+    for away in (1.0, 1.4):
+        for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9):
+            for side in (away, -away):
+                x, y = x0 + (x1 - x0) * share, y0 + (y1 - y0) * share
+                yield Spot((x + across[0] * side, y + across[1] * side))
 
 
 def draw_sweeps(plan: Plan, pen: Pen) -> None:
@@ -233,9 +234,9 @@ def draw_hoses(plan: Plan, pen: Pen) -> None:
             pen.polyline("hose", [(float(x), float(y)) for x, y in line])
 
 
-def draw_reference(plan: Plan, pen: Pen, scale: float) -> None:
-    """Draw a line of 1000 mm under the drawing, and say what a unit is."""
-    left, low, _, _ = elevation_bounds(plan, scale)
+def draw_reference(bounds: Bounds, pen: Pen, scale: float) -> None:
+    """Draw a line of 1000 mm under a drawing of these bounds, and say what a unit is."""
+    left, low, _, _ = bounds
     y, tick, height = low - 8.0 * scale, 1.5 * scale, LETTERING * scale
     pen.line("check-bar", (left, y), (left + BAR, y))
     for x in (left, left + BAR):

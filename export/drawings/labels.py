@@ -19,6 +19,7 @@ SHELF = 2.5  # mm on paper of leader that is level, before the text
 BEFORE = 0.4  # of the lettering, between leader and text
 APART = 0.45  # of the lettering, between two labels
 DOT = 0.5  # mm on paper, radius of the ring at the feature
+ELLIPSIS = "…"  # with which a text that is too long ends
 LEAST_ROOM = 140.0  # mm on paper; every paper has this much height, so a column may use it
 
 
@@ -82,6 +83,11 @@ class PlacedLabel(NamedTuple):
     def leader(self) -> tuple[XY, XY, XY]:
         """From the feature straight to the column, and level to the text."""
         return self.label.feature, (self.knee, self.y), (self.x - BEFORE * self.height, self.y)
+
+    @property
+    def cut(self) -> bool:
+        """Whether its text had to be shortened."""
+        return self.lines[-1].endswith(ELLIPSIS) and not self.label.text.endswith(ELLIPSIS)
 
     @property
     def box(self) -> Bounds:

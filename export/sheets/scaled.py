@@ -9,7 +9,7 @@ from itertools import cycle
 from typing import NamedTuple
 
 from export.drawings.cautions import cautions
-from export.drawings.elevation import FULL, Room, draw_elevation, elevation_bounds
+from export.drawings.elevation import FULL, Room, draw_elevation, margins
 from export.drawings.extent import wall_extent
 from export.drawings.marks import enclosed
 from export.drawings.names import floor_of
@@ -28,8 +28,9 @@ from geometry.shape.outline import Bounds
 
 SCALES = (1, 2, 5, 10, 20, 25, 50, 100, 200)
 """1:N from the largest: ISO 5455 from memory, and 1:25, which is usual in building."""
-ROOMS = (FULL, FULL._replace(heights=0.0, across=0.0), Room(40.0, 0.0, 0.0))
-"""How long the texts round the wall may be: with names in the chains, with numbers alone, and narrow."""
+LEGIBLE = 50  # 1:50; what is smaller shows no more than where things are
+ROOMS = (FULL, *(Room(labels, 0.0, 0.0) for labels in (FULL.labels, 40.0, 30.0)))
+"""How long the texts round the wall may be: with names in the chains, with numbers alone, and narrower."""
 LEAST_TABLE, LEAST_TALL = 130.0, 20.0  # mm; in less room a table of findings would not be read
 WORDS_BESIDE = 50.0  # mm; width of the words about the drawing where they stand beside it
 KIND = "Elevation"
@@ -140,13 +141,17 @@ def _heading(plan: Plan, width: float) -> tuple[str, ...]:
 def layout(plan: Plan, options: SheetOptions) -> Layout:
     """Return the first sheet: of the largest scale that fits, that which leaves the most room for findings.
 
+    Labels are not shortened for the sake of a larger scale, unless it would be smaller than 1:50.
+
     Raises:
         ValueError: nothing fits; says which paper or scale would do.
     """
-    for scale in (options.scale,) if options.scale else SCALES:
-        found = _layouts(plan, options.paper, scale)
-        if found:
-            return max(found, key=lambda one: _area(one.spare))
+    scales = (options.scale,) if options.scale else SCALES
+    for cutting in (False, True):
+        for scale in scales:
+            found = _layouts(plan, options.paper, scale, cutting) if cutting or scale <= LEGIBLE else []
+            if found:
+                return max(found, key=lambda one: _area(one.spare))
     raise ValueError(_refusal(plan, options))
 
 
@@ -154,26 +159,38 @@ def _refusal(plan: Plan, options: SheetOptions) -> str:
     name = paper(options.paper).name
     asked = f"at 1:{options.scale}" if options.scale else "at any usual scale"
     scales = (options.scale,) if options.scale else SCALES[::-1]
-    papers = [size for size in reversed(SIZES) for scale in scales if _layouts(plan, size, scale)]
-    smaller = [f"1:{scale}" for scale in SCALES if _layouts(plan, name, scale)]
+    papers = [size for size in reversed(SIZES) for scale in scales if _layouts(plan, size, scale, True)]
+    smaller = [f"1:{scale}" for scale in SCALES if _layouts(plan, name, scale, True)]
     cures = [*papers[:1], *smaller[:1]]
     advice = f"{' or '.join(cures)} would do" if cures else "no paper is large enough"
     return f"the elevation does not fit {name} {asked}: {advice}"
 
 
-def _layouts(plan: Plan, name: str, scale: int) -> list[Layout]:
-    """Return the ways in which the drawing fits the paper at this scale with the longest texts that fit."""
+def _layouts(plan: Plan, name: str, scale: int, cutting: bool) -> list[Layout]:
+    """Return the ways in which the drawing fits the paper at this scale with the longest texts that fit.
+
+    Args:
+        plan: the job with its parts.
+        name: of the paper.
+        scale: 20 for 1:20.
+        cutting: whether labels may be shortened that would be whole if there were more room.
+    """
     left, low, right, top = wall_extent(plan)
     if max(right - left, top - low) / scale > max(*paper(name)[1:]):
         return []
     found: list[Layout] = []
+    fewest = 0
     for room in ROOMS:
-        bounds = elevation_bounds(plan, scale, room)
+        held = margins(plan, scale, room)
+        cut = sum(label.cut for label in held.column)
+        fewest = cut if room is ROOMS[0] else fewest
+        if cut > fewest and not cutting:
+            break
         for landscape in (False, True):
-            sheet = paper(name, landscape=landscape)
-            for area in _areas(sheet):
+            sheet = Layout(paper(name, landscape=landscape), scale, room)
+            for area in _areas(sheet.paper):
                 for words_over in (True, False):
-                    found += _in_area(plan, Layout(sheet, scale, room), area, bounds, words_over)
+                    found += _in_area(plan, sheet, area, held.bounds, words_over)
         if found:
             break
     return found

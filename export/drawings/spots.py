@@ -1,0 +1,114 @@
+"""Free places for small marks within a drawing: a letter beside a pipe, a number beside what it points at.
+
+Millimetres of the drawing. Of the places that a caller offers, one is taken that touches no other mark
+and covers the fewest lines, the earlier of equals; marks keep their size, and one that finds no place
+is left out. Nothing here knows what is drawn.
+"""
+
+from collections.abc import Iterable, Iterator, Set
+from itertools import pairwise
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from export.layers import LAYERS
+from export.pen import XY
+from export.recorder import Recorder, Stroke
+from export.wrapped_pens import Clipped, OnLayers
+from geometry.shape.outline import Bounds
+
+Numbers = np.ndarray[Any, np.dtype[Any]]
+_EVERYWHERE = (-1e6, -1e6, 1e6, 1e6)
+_OCTAGON = ((1.0, 0.41), (0.41, 1.0), (-0.41, 1.0), (-1.0, 0.41))
+"""Half of the corners of an octagon about a circle of radius 1; the others lie opposite."""
+
+
+class Spot(NamedTuple):
+    """A place that is offered: the middle of a mark, and the far end of its leader if it has one."""
+
+    middle: XY
+    tied_to: XY | None = None
+
+
+class Spots:
+    """The lines of a drawing, and the marks that have found their place beside them."""
+
+    def __init__(self, drawn: Recorder, within: Bounds, faint: Set[str] = frozenset()) -> None:
+        """Take the lines of a drawing.
+
+        Args:
+            drawn: the drawing.
+            within: marks stand inside these bounds.
+            faint: layers whose lines may be covered.
+        """
+        solid = Recorder()
+        drawn.replay(Clipped(OnLayers(solid, LAYERS.keys() - faint), *_EVERYWHERE))
+        segments = [segment for stroke in solid.strokes for segment in _segments(stroke)]
+        self._lines: Numbers = np.array(segments, dtype=np.float64).reshape(-1, 4)
+        self._marks: Numbers = np.empty((0, 4))
+        self._within = within
+
+    def take(self, spots: Iterable[Spot], width: float, height: float) -> Spot | None:
+        """Take the best of some places for a mark of this size; None if none of them is free."""
+        best: tuple[int, Spot, Numbers] | None = None
+        for spot in spots:
+            (x, y), w, h = spot.middle, width / 2, height / 2
+            box = np.array((x - w, y - h, x + w, y + h))
+            if not self._is_free(spot, box):
+                continue
+            covered = int(_crossing(self._lines, box).sum())
+            if best is None or covered < best[0]:
+                best = covered, spot, box
+            if covered == 0:
+                break
+        if best is None:
+            return None
+        _, spot, box = best
+        self._marks = np.vstack((self._marks, box))
+        if spot.tied_to:
+            self._lines = np.vstack((self._lines, (*spot.middle, *spot.tied_to)))
+        return spot
+
+    def _is_free(self, spot: Spot, box: Numbers) -> bool:
+        """Return whether a mark stands inside the drawing, and neither it nor its leader touches a mark."""
+        x0, y0, x1, y1 = box
+        left, low, right, top = self._within
+        if not (left <= x0 and low <= y0 and x1 <= right and y1 <= top):
+            return False
+        marks = self._marks.T
+        if ((x0 < marks[2]) & (marks[0] < x1) & (y0 < marks[3]) & (marks[1] < y1)).any():
+            return False
+        if spot.tied_to is None:
+            return True
+        return not _crossing(np.array((*spot.middle, *spot.tied_to)), self._marks).any()
+
+
+def _crossing(lines: Numbers, boxes: Numbers) -> Numbers:
+    """Return whether any part of a line lies in a box, for one line or many and one box or many."""
+    enter, leave = np.zeros(1), np.ones(1)
+    for axis in (0, 1):  # the slabs method
+        start, low, high = lines[..., axis], boxes[..., axis], boxes[..., axis + 2]
+        way = lines[..., axis + 2] - start
+        still = np.abs(way) < 1e-9
+        step = np.where(still, 1.0, way)
+        near, far = (low - start) / step, (high - start) / step
+        inside = (low <= start) & (start <= high)
+        enter = np.maximum(enter, np.where(still, np.where(inside, 0.0, 2.0), np.minimum(near, far)))
+        leave = np.minimum(leave, np.where(still, 1.0, np.maximum(near, far)))
+    return np.asarray(enter <= leave)
+
+
+def _segments(stroke: Stroke) -> Iterator[tuple[float, float, float, float]]:
+    """Go through the straight pieces of a stroke; a circle counts as an octagon, text not at all."""
+    values = stroke.values
+    points: list[XY] = []
+    if stroke.verb == "line":
+        points = [values["start"], values["end"]]
+    elif stroke.verb == "polyline":
+        points = [*values["points"], *(values["points"][:1] if values["closed"] else ())]
+    elif stroke.verb in ("circle", "arc"):
+        (x, y), r = values["centre"], values["radius"]
+        corners = [*_OCTAGON, *((-a, -b) for a, b in _OCTAGON)]
+        points = [(x + a * r, y + b * r) for a, b in (*corners, corners[0])]
+    for a, b in pairwise(points):
+        yield (*a, *b)
