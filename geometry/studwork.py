@@ -79,6 +79,12 @@ def bay_at(found: Sequence[Bay], x: float) -> Bay | None:
     return found[index] if index < len(found) and found[index].left <= x else None
 
 
+def nearest_bay(found: Sequence[Bay], x: float) -> Bay:
+    """Return the bay that holds an x, or the nearer one of those beside it; ValueError if there is none."""
+    index = bisect_left(found, x, key=lambda bay: bay.right)
+    return min(found[max(0, index - 1) : index + 1], key=lambda bay: max(bay.left - x, x - bay.right))
+
+
 def studs_near(leg: Leg, studs: Sequence[Stud], reach: float) -> Sequence[Stud]:
     """Return those of the studs, which stand from left to right, that a leg comes nearer to than `reach`."""
     low, high = sorted((leg[0][0], leg[1][0]))

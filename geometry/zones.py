@@ -167,7 +167,7 @@ def bathroom_top(plan: Plan) -> float:
     """Return up to which height the zones reach, in mm: to the highest fixed head or outlet if higher."""
     heads = [solid.high for solid in plan.fitted if solid.what == "head"]
     outlets = [placed.fitting.height for placed in plan.elbowed if not isinstance(placed.fitting, Head)]
-    return max(plan.rules["electricity.bathroom_top"].value, *heads, *outlets)
+    return max([plan.rules["electricity.bathroom_top"].value, *heads, *outlets])
 
 
 def _reached(plan: Plan) -> tuple[tuple[float, float], ...]:

@@ -13,7 +13,17 @@ from geometry.checks.readings import Reading, findings, judged, listed
 from geometry.finding import Finding
 from geometry.model import Stud
 from geometry.plan import Plan
-from geometry.studwork import Bay, Noggin, StudHole, bays, noggins, stud_holes, studs_near, studs_of
+from geometry.studwork import (
+    Bay,
+    Noggin,
+    StudHole,
+    bays,
+    nearest_bay,
+    noggins,
+    stud_holes,
+    studs_near,
+    studs_of,
+)
 from geometry.units import EPSILON, at_least, at_most, shown
 
 WAYS = "Lead it up or down within one bay, in front of the studs in a lining, or have an engineer decide."
@@ -176,16 +186,15 @@ def _recesses(plan: Plan, found: Sequence[Bay]) -> Iterator[Finding]:
     rule = plan.rules["studs.bay"]
 
     def say(names: str, reading: Reading) -> str:
-        clear = shown(reading.limit / rule.value)
-        message = f"{names}: {shown(reading.measured)} mm wide in a bay of {clear} mm"
+        message = f"{names}: {shown(reading.measured)} mm wide, at most {shown(reading.limit)} mm in its bay"
         if at_most(reading.measured, reading.limit):
             return f"{message}."
         return f"{message}. Choose a narrower box, or have an engineer decide how a stud is cut and trimmed."
 
     readings = []
     for name, outline in plan.recesses.items() if found else ():
-        (x0, _, x1, _), x = outline.bounds, outline.middle[0]
-        bay = min(found, key=lambda bay: max(bay.left - x, x - bay.right))
+        x0, _, x1, _ = outline.bounds
+        bay = nearest_bay(found, outline.middle[0])
         readings.append(
             Reading(rule.rule, "Recess", (name,), x1 - x0, rule.value * bay.clear, (outline.middle,))
         )
