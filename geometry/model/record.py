@@ -33,7 +33,8 @@ class Span(NamedTuple):
         if above and value <= self.most:
             return None
         opening = "at least" if self.least_allowed else "above"
-        return f"must be {opening} {self.least:g} and at most {self.most:g}{self.unit}, got {value:.12g}"
+        bounds = f"{opening} {self.least:.12g} and at most {self.most:.12g}{self.unit}"
+        return f"must be {bounds}, got {value:.12g}"
 
     def kept(self, value: float) -> float:
         """Return the value as the record keeps it, never -0."""
