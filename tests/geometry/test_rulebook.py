@@ -37,13 +37,9 @@ def toml(rule: str, **fields: str) -> str:
 
 @pytest.mark.parametrize("limit", LIMITS, ids=lambda limit: limit.rule)
 def test_every_limit_says_where_it_comes_from(limit: Limit) -> None:
-    source = limit.source
-    if source.standing == "published":
-        assert source.document, "what is published has a document"
-        assert source.edition or source.clause, "and an edition or a clause to find it by"
-    assert str(source).endswith(
-        ("(published)", "common practice, no source", "(common practice)", "verify)", "verify")
-    )
+    if limit.source.standing == "published":
+        assert limit.source.document
+    assert limit.source.standing in str(limit.source)
 
 
 @pytest.mark.parametrize("limit", LIMITS, ids=lambda limit: limit.rule)
