@@ -9,9 +9,10 @@ from pathlib import Path
 from typing import Annotated, Any, Literal, NamedTuple, get_type_hints
 
 import msgspec
-from PySide6.QtCore import QT_TRANSLATE_NOOP, QObject, Signal
+from PySide6.QtCore import QObject, Signal
 
 from app.folders import settings_file
+from app.words import QT_TRANSLATE_NOOP
 from geometry.model.record import Record, Span, Words
 from geometry.units import Display
 

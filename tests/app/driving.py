@@ -1,0 +1,74 @@
+"""Hands and eyes for tests of the window: real events, and widgets found by their name."""
+
+from collections.abc import Iterable
+from typing import TypeVar
+
+from PySide6.QtCore import QPoint, QPointF, QRect, Qt
+from PySide6.QtGui import QKeySequence, QMouseEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QWidget
+
+W = TypeVar("W", bound=QWidget)
+LEFT = Qt.MouseButton.LeftButton
+NO_KEYS = Qt.KeyboardModifier.NoModifier
+
+
+def child(parent: QWidget, kind: type[W], name: str = "") -> W:
+    """Return the widget of a kind and a name inside another."""
+    found = parent.findChild(kind, name) if name else parent.findChild(kind)
+    assert found is not None, f"no {kind.__name__} {name}"
+    return found
+
+
+def press(parent: QWidget, name: str) -> None:
+    """Click a button."""
+    button = child(parent, QAbstractButton, name)
+    QTest.mouseClick(button, LEFT, NO_KEYS, button.rect().center())
+
+
+def write(edit: QLineEdit, text: str) -> None:
+    """Type a text in place of what stands in a line."""
+    edit.selectAll()
+    QTest.keyClicks(edit, text)
+
+
+def keys(widget: QWidget, shortcut: str) -> None:
+    """Press a shortcut, written as in the menus."""
+    QTest.keySequence(widget, QKeySequence(shortcut))
+
+
+def drag(widget: QWidget, points: Iterable[tuple[float, float]], *, release: bool = True) -> None:
+    """Press the left button at the first point, move over the others, and let go at the last."""
+    places = [QPointF(x, y) for x, y in points]
+    _mouse(widget, QMouseEvent.Type.MouseButtonPress, places[0], LEFT, LEFT)
+    for place in places[1:]:
+        _mouse(widget, QMouseEvent.Type.MouseMove, place, Qt.MouseButton.NoButton, LEFT)
+    if release:
+        _mouse(widget, QMouseEvent.Type.MouseButtonRelease, places[-1], LEFT, Qt.MouseButton.NoButton)
+
+
+def click(widget: QWidget, x: float, y: float) -> None:
+    """Click a place of a widget."""
+    QTest.mouseClick(widget, LEFT, NO_KEYS, QPoint(round(x), round(y)))
+
+
+def _mouse(
+    widget: QWidget,
+    kind: QMouseEvent.Type,
+    place: QPointF,
+    button: Qt.MouseButton,
+    held: Qt.MouseButton,
+) -> None:
+    event = QMouseEvent(kind, place, QPointF(widget.mapToGlobal(place)), button, held, NO_KEYS)
+    QApplication.sendEvent(widget, event)
+
+
+def cut_words(widget: QWidget) -> list[str]:
+    """Return the buttons below a widget whose words do not fit into them."""
+    cut = []
+    for button in widget.findChildren(QAbstractButton):
+        if button.isVisible() and button.text():
+            words: QRect = button.fontMetrics().boundingRect(button.text().replace("&", ""))
+            if words.width() > button.width():
+                cut.append(button.text())
+    return cut
