@@ -1,4 +1,4 @@
-"""The table of actions: everything has one place and keys of its own, in menus and on the page of shortcuts."""
+"""The table of actions: all have one place and keys of their own, in menus and on the page of shortcuts."""
 
 import re
 from collections import Counter
