@@ -78,8 +78,14 @@ def visual(text: str, *, bold: bool = False) -> str:
 
 def text_width(text: str, height: float, *, bold: bool = False) -> float:
     """Return how wide the text is, in mm, when its capitals are `height` mm high."""
+    return height / CAPITAL * _units(text, bold)
+
+
+@lru_cache(maxsize=8192)
+def _units(text: str, bold: bool) -> float:
+    """Return how wide the text is, in ems of the font."""
     advances = _advances(bold)
-    return height / CAPITAL * sum(advances.get(c, 0.0) for c in visual(text, bold=bold))
+    return sum(advances.get(c, 0.0) for c in visual(text, bold=bold))
 
 
 def text_box(
