@@ -160,6 +160,11 @@ QPushButton:focus, QToolButton:focus, QComboBox:focus, QLineEdit:focus, QAbstrac
 QPushButton:default:focus, QPushButton:checked:focus, QToolButton:checked:focus {{
     border-color: {look.words};
 }}
+#steps QToolButton {{ padding: 0; margin: 0; border-width: 2px; border-color: {look.line}; }}
+#steps QToolButton:checked {{ border-color: {look.chosen}; }}
+#steps QToolButton:focus {{ border-color: {look.chosen}; }}
+#steps QToolButton:checked:focus {{ border-color: {look.words}; }}
+#start-job {{ min-height: {TARGET + 12}px; font-weight: bold; }}
 QComboBox::drop-down {{ border: none; width: 28px; }}
 QComboBox QAbstractItemView {{ border: 1px solid {look.edge}; }}
 QComboBox QAbstractItemView::item, QListView::item {{ min-height: {inside}px; padding: 0 6px; }}

@@ -53,10 +53,12 @@ class StartPage(QScrollArea):
         self.setObjectName("start")
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._unit: Display = settings.unit
         self._wall_follows = True
         self._entries: dict[str, QToolButton] = {}
         self._sizes = QButtonGroup(self)
+        self._units: list[QLabel] = []
         page = QWidget()
         columns = QHBoxLayout(page)
         columns.setContentsMargins(40, 28, 40, 28)
@@ -78,6 +80,8 @@ class StartPage(QScrollArea):
                 with suppress(ValueError):  # what cannot be read stays as it was typed
                     edit.setText(shown(length(edit.text(), self._unit), settings.unit))
             self._unit = settings.unit
+        for unit in self._units:
+            unit.setText("" if self._unit == "in" else self._unit)  # inches carry their own mark
         for button, size in zip(self._sizes.buttons(), SIZES, strict=True):
             button.setText(" × ".join(shown(value, self._unit) for value in size))
         self._fill(
@@ -115,7 +119,6 @@ class StartPage(QScrollArea):
         self.start_button = QPushButton(self.tr("Set it out"))
         self.start_button.setObjectName("start-job")
         self.start_button.setDefault(True)
-        self.start_button.setMinimumHeight(56)
         self.start_button.clicked.connect(self._on_start)
         column.addWidget(self.start_button)
         column.addStretch()
@@ -172,10 +175,11 @@ class StartPage(QScrollArea):
                 (self.tr("Wall: width × height"), self.wall_width, self.wall_height),
             )
         ):
-            grid.addWidget(QLabel(label), row, 0)
-            grid.addWidget(first, row, 1)
-            grid.addWidget(QLabel("×"), row, 2)
-            grid.addWidget(second, row, 3)
+            unit = QLabel()
+            self._units.append(unit)
+            for column, widget in enumerate((QLabel(label), first, QLabel("×"), second, unit)):
+                grid.addWidget(widget, row, column)
+        grid.setColumnStretch(5, 1)
         return grid
 
     def _edit(self, name: str, said: str) -> QLineEdit:
@@ -293,14 +297,14 @@ def _plan(entry: str, colour: str, arrow: str) -> QPixmap:
     painter = QPainter(picture)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.setPen(QPen(QColor(colour), 5, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap))
-    painter.drawLine(QPointF(10, 14), QPointF(94, 14))
+    painter.drawLine(QPointF(6, 12), QPointF(98, 12))
     painter.setPen(QPen(QColor(colour), 2))
-    painter.drawRect(QRectF(28, 18, 48, 48))
-    painter.drawEllipse(QPointF(52, 16), 4, 4)
+    painter.drawRect(QRectF(24, 16, 56, 56))
+    painter.drawEllipse(QPointF(52, 44), 4, 4)
     tip, tail, side = {
-        "left": (QPointF(44, 42), QPointF(6, 42), QPointF(0, 7)),
-        "right": (QPointF(60, 42), QPointF(98, 42), QPointF(0, 7)),
-        "front": (QPointF(52, 50), QPointF(52, 96), QPointF(7, 0)),
+        "left": (QPointF(42, 58), QPointF(2, 58), QPointF(0, 8)),
+        "right": (QPointF(62, 58), QPointF(102, 58), QPointF(0, 8)),
+        "front": (QPointF(52, 60), QPointF(52, 100), QPointF(8, 0)),
     }[entry]
     back = tip + (tail - tip) * 0.3
     painter.setPen(QPen(QColor(arrow), 4, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap))
