@@ -6,9 +6,6 @@ from geometry.plan import Plan
 from geometry.setting_out.lines import lines
 from geometry.units import on_grid
 
-NEAR = 0.05
-"""Two marks nearer than this are one: half of the model's 0.1 mm grid."""
-
 
 class Mark(NamedTuple):
     """One mark on a tape: its place on the wall, its distance from the datum, and what is there."""
@@ -44,11 +41,9 @@ def upward(plan: Plan) -> tuple[Mark, ...]:
 
 
 def _chain(marks: list[tuple[float, str]], datum: float) -> tuple[Mark, ...]:
-    """Gather marks that coincide, in rising order."""
-    found: list[Mark] = []
-    for at, label in sorted(marks):
-        if found and at - found[-1].at < NEAR:
-            found[-1] = found[-1]._replace(labels=(*found[-1].labels, label))
-        else:
-            found.append(Mark(on_grid(at), on_grid(at - datum), (label,)))
-    return tuple(found)
+    """Gather marks that fall on the same tenth of a mm, in rising order."""
+    found: dict[float, Mark] = {}
+    for tenth, label, distance in sorted((on_grid(at), label, at - datum) for at, label in marks):
+        mark = found.get(tenth, Mark(tenth, on_grid(distance), ()))
+        found[tenth] = mark._replace(labels=(*mark.labels, label))
+    return tuple(found.values())
