@@ -265,7 +265,7 @@ def line_note(plan: Plan, line: DatumLine) -> Along:
     if not line.name:
         wordings: tuple[str, ...] = (f"this {way} line is {words}", f"{way}, {words}", words, short)
     elif line.distance == 0:
-        wordings = (f"{line.name}: {way}, 0", f"{line.name}, 0")
+        wordings = (f"{line.name}: {way}, 0", f"{line.name}, 0", "0 up" if line.axis == "y" else "0")
     else:
         wordings = (f"{line.name}: {way}, {words}", f"{line.name}, {words}", words, short)
     return Along(*line.ends, wordings, TEXT, off=(1.0, 3 * TEXT))

@@ -157,13 +157,20 @@ def _at_some_size(
     taken: Sequence[shapely.Geometry],
     others: Sequence[XY],
 ) -> PlacedNote | None:
-    """Return a note off all strokes, smaller if need be; or else on strokes, as large as it can be."""
+    """Return a note off all strokes, smaller if need be; or else on strokes, as large as it can be.
+
+    The last resort for words beside a point is a leader that crosses what stands already.
+    """
     on_strokes = None
     for size in SMALLER if isinstance(note, Beside) or note.needed else SMALLER[:1]:
         found = _find(note._replace(height=size * note.height), window, tree, taken, others)
         if found and not found.crossed:
             return found
         on_strokes = on_strokes or found
+    if on_strokes is None and isinstance(note, Beside):
+        return _find(
+            note._replace(height=SMALLER[-1] * note.height), window, tree, taken, others, strict=False
+        )
     return on_strokes
 
 
@@ -173,8 +180,13 @@ def _find(
     tree: shapely.STRtree,
     taken: Sequence[shapely.Geometry],
     others: Sequence[XY],
+    *,
+    strict: bool = True,
 ) -> PlacedNote | None:
-    """Return a note at the best of its places: on no words, and on no strokes or as few as can be."""
+    """Return a note at the best of its places: on no words, and on no strokes or as few as can be.
+
+    Unless `strict`, leaders may cross words and each other.
+    """
     tried = [places for places in _places(note, window) if len(places.costs)]
     if not tried:
         return None
@@ -195,8 +207,9 @@ def _find(
         shapes = _many(shapely.polygons(boxes[some]))
         kept = ~shapely.intersects(shapes[:, None], words[None, :]).any(axis=1)
         some, shapes = some[kept], shapes[kept]
-        kept = ~_blocked(leaders[some], words, points)
-        some, shapes = some[kept], shapes[kept]
+        if strict:
+            kept = ~_blocked(leaders[some], words, points)
+            some, shapes = some[kept], shapes[kept]
         crossed = np.bincount(tree.query(shapes, predicate="intersects")[0], minlength=len(shapes))
         if not len(some):
             continue
@@ -219,8 +232,8 @@ def _beside(note: Beside, window: Bounds) -> Iterator[_Places]:
     x, y = note.at
     for index, wording in enumerate(note.wordings):
         wide, high = _size(wording, note.height, note.layer)
-        lefts = _near(x, wide, note.height, window[0], window[2])
-        lows = _near(y, high, note.height, window[1], window[3])
+        lefts = _near(x, wide, note, window[0], window[2])
+        lows = _near(y, high, note, window[1], window[3])
         left, low = (axis.ravel() for axis in np.meshgrid(lefts, lows))
         away_x = np.maximum(np.maximum(left - x, x - left - wide), 0)
         away_y = np.maximum(np.maximum(low - y, y - low - high), 0)
@@ -262,10 +275,12 @@ def _along(note: Along, window: Bounds) -> Iterator[_Places]:
             yield places._replace(costs=places.costs + 1000 * _NEXT)
 
 
-def _near(at: float, size: float, height: float, low: float, high: float) -> Numbers:
+def _near(at: float, size: float, note: Beside, low: float, high: float) -> Numbers:
     """Return where boxes about a point may begin along one axis, from `low` to `high`."""
-    reach = FAR * height
-    return _steps(at - size / 2, STEP * height, max(low, at - reach - size), min(high - size, at + reach))
+    reach, step = FAR * note.height, STEP * note.height
+    steps = _steps(at - size / 2, step, max(low, at - reach - size), min(high - size, at + reach))
+    close = np.array([at + note.clear, at - note.clear - size])  # as near as can be, on either side
+    return np.concatenate([steps, close[(close >= low) & (close <= high - size)]])
 
 
 def _size(wording: Sequence[str], height: float, layer: str) -> XY:

@@ -73,7 +73,7 @@ def full_size_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOpt
 def _cautions(findings: tuple[Finding, ...], layout: Layout) -> tuple[str, ...]:
     """Return what every page warns of."""
     clashes = sum(finding.status == "clash" for finding in findings)
-    clash = "" if not clashes else f"{clashes} CLASH{'ES' * (clashes > 1)}: see the map"
+    clash = "" if not clashes else f"{clashes} CLASH{'ES' * (clashes > 1)}"
     return tuple(words for words in (clash, stretch_caution(layout.stretch)) if words)
 
 

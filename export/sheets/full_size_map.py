@@ -187,7 +187,8 @@ def _printing(edges: Edges) -> Iterator[str]:
     )
     if stretch:
         yield f"These sheets are {stretch}, their bars too."
-    yield from (f"{words}." for words in [stretch_caution(edges.layout.stretch)] if words)
+    if caution := stretch_caution(edges.layout.stretch):
+        yield f"{caution}: a printer is not that far out by itself, so check its settings first."
 
 
 def _words_of_caution(plan: Plan) -> Iterator[str]:

@@ -96,7 +96,7 @@ def stretch_caution(stretch: XY) -> str:
     """Return a caution if the stretch is more than a printer gets wrong by itself, or nothing."""
     if all(abs(by - 1) <= FAR_OUT + 1e-9 for by in stretch):
         return ""
-    return f"STRETCH OVER {number(FAR_OUT * 100)} %: check the print setting first"
+    return f"STRETCH OVER {number(FAR_OUT * 100)} %"
 
 
 def _draw_joins(pen: Pen, layout: Layout, page: Page, margin: float) -> None:
@@ -140,7 +140,7 @@ class _Writer(NamedTuple):
         bar_words = text_width(BAR_WORDS, SMALL) + _APART
         over, under = "cut on the dashed line, lay over {0}", "{0} lies over this edge"
         self._edge((left, y1 + 1.6), x1 - left, 0, "↑", page.above, under)
-        self._edge((x1 + 4.9, low), y1 - low, 90, "→", page.right, under)
+        self._edge((x1 + 4.6, low), y1 - low, 90, "→", page.right, under)
         self._edge((left, y0 - 4.8), x1 - left, 0, "↓", page.below, over)
         self._edge((margin + 8.4, low + bar_words), y1 - low - bar_words, 90, "←", page.left, over)
         right = paper.width - margin
@@ -168,15 +168,14 @@ class _Writer(NamedTuple):
                 f"{arrow} joins {neighbour}",
                 neighbour,
             ]
-        words = widest(wordings, SMALL, along - _APART)
+        caution = ", ".join(self.edges.cautions) if angle == 0 else ""
+        kept = text_width(caution, SMALL, bold=True) + _APART if caution else 0.0
+        words = widest(wordings, SMALL, along - _APART - kept)
         self.pen.text("text", at, words, SMALL, angle=angle)
-        left = along - 2 * _APART - text_width(words, SMALL)
-        caution = widest(
-            ["; ".join(self.edges.cautions), *self.edges.cautions[:1]], SMALL, left, layer="caution"
-        )
-        if angle == 0 and caution:
-            middle = at[0] + along - _APART
-            self.pen.text("caution", (middle, at[1]), caution, SMALL, align="right")
+        if caution:
+            left = along - 2 * _APART - text_width(words, SMALL)
+            caution = widest([f"{caution}: see the map", caution], SMALL, left, layer="caution")
+            self.pen.text("caution", (at[0] + along - _APART, at[1]), caution, SMALL, align="right")
 
     def _right(self, at: XY, room: float, *wordings: str) -> None:
         words = widest(wordings, SMALL, room) or fitted(wordings[0], SMALL, room)
