@@ -5,7 +5,8 @@ or within something larger can be reached. What the stage of the drawing does no
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
+from itertools import pairwise
 from typing import Literal, NamedTuple
 
 import shapely
@@ -21,6 +22,24 @@ from geometry.shape.outline import Outline, core, rectangle
 
 _CUT = {"recess", "pocket"}
 """Solids that are picked as what is cut."""
+
+
+class _Everything:
+    """Holds every thing there is."""
+
+    def __contains__(self, _ref: object) -> bool:
+        return True
+
+
+EVERYTHING: Container[Ref] = _Everything()
+
+
+class Shape(NamedTuple):
+    """An outline of a thing, and its size in mm², by which it stands back behind smaller ones."""
+
+    ref: Ref
+    outline: Outline
+    size: float
 
 
 class Found(NamedTuple):
@@ -60,30 +79,48 @@ def things_within(plan: Plan, stage: Stage, corner: XY, other: XY) -> tuple[Ref,
     return tuple(ref for ref, held in within.items() if held)
 
 
-def shapes(plan: Plan, stage: Stage) -> Iterator[tuple[Ref, Outline, float]]:
-    """Go through the outlines by which things are picked, each with the size by which it stands back."""
-    fronts, holes = shows(stage, "fittings"), shows(stage, "holes")
-    for solid in plan.fitted:
-        if holes if solid.what == "screw" else fronts and solid.what not in _CUT:
-            yield _sized(Ref("fitting", solid.owner), solid.in_elevation().outline)
+def shapes(plan: Plan, stage: Stage, refs: Container[Ref] = EVERYTHING) -> Iterator[Shape]:
+    """Go through the outlines by which things are picked.
+
+    Args:
+        plan: the job with its parts.
+        stage: what it does not show is left out.
+        refs: only the outlines of these.
+    """
+    yield from _fitting_shapes(plan, stage, refs)
     if shows(stage, "cuts"):
-        for owner, outline in plan.recesses.items():
-            yield _sized(Ref("fitting", owner), outline)
         for chase in plan.chases:
-            if len(chase.points) > 1:
-                yield _sized(Ref("pipe", chase.pipe), Outline(chase.points, chase.width / 2))
-    if shows(stage, "hoses"):
-        for hung in plan.hoses:
+            ref = Ref("pipe", chase.pipe)
+            if len(chase.points) > 1 and ref in refs:
+                yield _shape(ref, Outline(chase.points, chase.width / 2))
+    for hung in plan.hoses if shows(stage, "hoses") else ():
+        ref = Ref("hose", hung.hose.id)
+        if ref in refs:
             line = line_at(hung, slider_of(hung.rail.fitting, hung.rail.part))
             if line is not None:
                 points = tuple((float(x), float(y)) for x, y in line)
-                yield _sized(Ref("hose", hung.hose.id), Outline(points, hung.part.diameter / 2))
+                yield _shape(ref, Outline(points, hung.part.diameter / 2))
     for solid, service in zip(plan.existing, plan.job.services, strict=True):
-        if isinstance(service, Accessory) or shows(stage, _subject(service)):
-            yield _sized(Ref("service", service.id), solid.outline)
+        ref = Ref("service", service.id)
+        if ref in refs and (isinstance(service, Accessory) or shows(stage, _subject(service))):
+            yield _shape(ref, solid.outline)
     for opening in plan.job.wall.openings:
-        x, y = opening.x, opening.y
-        yield _sized(Ref("opening", opening.id), rectangle(x, y, x + opening.width, y + opening.height))
+        ref, x, y = Ref("opening", opening.id), opening.x, opening.y
+        if ref in refs:
+            yield _shape(ref, rectangle(x, y, x + opening.width, y + opening.height))
+
+
+def _fitting_shapes(plan: Plan, stage: Stage, refs: Container[Ref]) -> Iterator[Shape]:
+    fronts, holes = shows(stage, "fittings"), shows(stage, "holes")
+    for solid in plan.fitted:
+        ref = Ref("fitting", solid.owner)
+        seen = holes if solid.what == "screw" else fronts and solid.what not in _CUT
+        if seen and ref in refs:
+            yield _shape(ref, solid.in_elevation().outline)
+    for owner, outline in plan.recesses.items() if shows(stage, "cuts") else ():
+        ref = Ref("fitting", owner)
+        if ref in refs:
+            yield _shape(ref, outline)
 
 
 def handles_at(plan: Plan, pipe_id: str, at: XY, tolerance: float) -> tuple[Handle, ...]:
@@ -109,12 +146,12 @@ def _subject(service: Service) -> Subject:
     return "studs" if isinstance(service, Stud | Joist) else "services"
 
 
-def _sized(ref: Ref, outline: Outline) -> tuple[Ref, Outline, float]:
+def _shape(ref: Ref, outline: Outline) -> Shape:
     x0, y0, x1, y1 = outline.bounds
     if outline.closed or len(outline.points) < 3:
-        return ref, outline, (x1 - x0) * (y1 - y0)
-    length = sum(math.dist(a, b) for a, b in zip(outline.points, outline.points[1:], strict=False))
-    return ref, outline, length * 2 * outline.radius
+        return Shape(ref, outline, (x1 - x0) * (y1 - y0))
+    length = sum(math.dist(a, b) for a, b in pairwise(outline.points))
+    return Shape(ref, outline, length * 2 * outline.radius)
 
 
 def _distance(outline: Outline, at: XY, tolerance: float) -> float:

@@ -63,7 +63,12 @@ class Snapped(NamedTuple):
 
 
 def snapped(
-    anchors: Sequence[Anchor], targets: Sequence[Target], dx: float, dy: float, tolerance: float
+    anchors: Sequence[Anchor],
+    targets: Sequence[Target],
+    dx: float,
+    dy: float,
+    tolerance: float,
+    rest: XY | None = None,
 ) -> Snapped:
     """Return a move drawn to the nearest targets, each axis by itself.
 
@@ -73,8 +78,11 @@ def snapped(
         dx: where the hand has moved it to, in mm.
         dy: likewise.
         tolerance: a target farther off than this does not draw.
+        rest: the move on an axis where nothing draws, if it is not to be the hand's own.
     """
-    dx, dy = _drawn(anchors, targets, "x", dx, tolerance), _drawn(anchors, targets, "y", dy, tolerance)
+    plain_x, plain_y = rest or (dx, dy)
+    dx = _drawn(anchors, targets, "x", dx, tolerance, plain_x)
+    dy = _drawn(anchors, targets, "y", dy, tolerance, plain_y)
     return Snapped(dx, dy, tuple(_guides(anchors, targets, dx, dy)))
 
 
@@ -94,7 +102,12 @@ def _matches(anchor: Anchor, target: Target) -> bool:
 
 
 def _drawn(
-    anchors: Sequence[Anchor], targets: Sequence[Target], axis: Axis, step: float, tolerance: float
+    anchors: Sequence[Anchor],
+    targets: Sequence[Target],
+    axis: Axis,
+    step: float,
+    tolerance: float,
+    plain: float,
 ) -> float:
     exact = [
         target.nearest(anchor.at + step) - anchor.at
@@ -103,7 +116,7 @@ def _drawn(
         if target.axis == axis and _matches(anchor, target)
     ]
     near = [move for move in exact if abs(move - step) <= tolerance]
-    return min(near, key=lambda move: round(abs(move - step), 6), default=step)
+    return min(near, key=lambda move: round(abs(move - step), 6), default=plain)
 
 
 def _guides(anchors: Sequence[Anchor], targets: Sequence[Target], dx: float, dy: float) -> Iterator[Guide]:

@@ -5,12 +5,15 @@ from typing import Literal, get_args
 Stage = Literal["cut", "piped", "finished", "all"]
 """What is cut, what is piped before the wall is covered, what is seen when finished, or everything."""
 STAGES: tuple[Stage, ...] = get_args(Stage)
-Subject = Literal["cuts", "pipes", "bodies", "fittings", "hoses", "holes", "services", "studs", "tiles"]
+Subject = Literal[
+    "cuts", "pipes", "bodies", "fittings", "hoses", "holes", "services", "studs", "zones", "tiles"
+]  # fmt: skip
+_IN_THE_WALL: frozenset[Subject] = frozenset({"cuts", "holes", "services", "studs", "zones"})
 _SHOWN: dict[Stage, frozenset[Subject]] = {
-    "cut": frozenset({"cuts", "holes", "services", "studs"}),
-    "piped": frozenset({"cuts", "pipes", "bodies", "holes", "services", "studs"}),
+    "cut": _IN_THE_WALL,
+    "piped": _IN_THE_WALL | {"pipes", "bodies"},
     "finished": frozenset({"fittings", "hoses", "tiles"}),
-    "all": frozenset({"cuts", "pipes", "bodies", "fittings", "hoses", "holes", "services", "studs", "tiles"}),
+    "all": frozenset(get_args(Subject)),
 }
 
 

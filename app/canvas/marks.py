@@ -1,0 +1,84 @@
+"""Where findings lie: a mark at each place that clashes or is tight, and the words of a measured clearance.
+
+Marks that would cover one another become one, with their number. Pixels, y down; no Qt.
+"""
+
+import math
+from collections.abc import Sequence, Set
+from typing import NamedTuple
+
+from app.canvas.view import View
+from geometry.finding import STATUSES, Finding, Status
+from geometry.model import XY
+from geometry.units import Display, shown
+
+RADIUS = 8.0
+"""Of a mark, pixels."""
+MARKED: tuple[Status, ...] = ("clash", "tight")
+"""The findings that have a place which something must be done about."""
+
+
+class Mark(NamedTuple):
+    """A mark: the worst finding there, where, and how many there are in all."""
+
+    finding: Finding
+    at: XY
+    number: int = 1
+
+
+def marks(findings: Sequence[Finding], view: View, size: XY) -> tuple[Mark, ...]:
+    """Return the marks that are on the screen; the worst finding of those at one place leads."""
+    placed: list[Mark] = []
+    for finding in sorted(findings, key=lambda finding: STATUSES.index(finding.status)):
+        if finding.status not in MARKED or not finding.place:
+            continue
+        at = view.to_screen(middle(finding.place))
+        if not (-RADIUS <= at[0] <= size[0] + RADIUS and -RADIUS <= at[1] <= size[1] + RADIUS):
+            continue
+        near = next((i for i, mark in enumerate(placed) if math.dist(mark.at, at) < 2 * RADIUS), None)
+        if near is None:
+            placed.append(Mark(finding, at))
+        else:
+            placed[near] = placed[near]._replace(number=placed[near].number + 1)
+    return tuple(placed)
+
+
+def middle(place: Sequence[XY]) -> XY:
+    """Return the middle of a place."""
+    xs, ys = zip(*place, strict=True)
+    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+
+
+def worst_of(findings: Sequence[Finding], parts: Set[str]) -> Finding | None:
+    """Return the finding about some of the parts that is worst: clashes first, then what misses by most.
+
+    Only measured clearances that can be shown on the wall count.
+    """
+    about = [
+        finding
+        for finding in findings
+        if finding.status in MARKED and finding.place and finding.measured is not None
+        and not parts.isdisjoint(finding.parts)
+    ]  # fmt: skip
+    return min(about, key=_urgency, default=None)
+
+
+def _urgency(finding: Finding) -> tuple[int, float]:
+    """Return a key by which the worst comes first: beyond a limit by the most, or within it by the least."""
+    miss = abs((finding.limit or 0.0) - (finding.measured or 0.0))
+    return STATUSES.index(finding.status), -miss if finding.status == "clash" else miss
+
+
+def measured_words(finding: Finding, display: Display) -> str:
+    """Say what was measured, against which limit."""
+    if finding.measured is None:
+        return ""
+    return f"{_value(finding.measured, finding.unit, display)}" + (
+        "" if finding.limit is None else f" (limit {_value(finding.limit, finding.unit, display)})"
+    )
+
+
+def _value(value: float, unit: str, display: Display) -> str:
+    if unit != "mm":
+        return f"{value:g} {unit}".strip()
+    return shown(value, display) if display == "in" else f"{shown(value, display)} {display}"

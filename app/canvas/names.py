@@ -1,0 +1,137 @@
+"""Words on the drawing itself: the letters of pipes, and the names of things where there is room for them.
+
+Places are tried from the best, and the first that covers nothing is taken: quick, and good enough for a
+screen, where what is chosen or pointed at has its name in any case. Pixels, y down; no Qt.
+"""
+
+import math
+from collections.abc import Collection, Iterator, Sequence
+from typing import NamedTuple
+
+from app.canvas.letters import letters
+from app.canvas.placing import Name, holds, level_at, on_screen
+from app.canvas.room import Room
+from app.canvas.sizes import SMALL
+from app.canvas.snapping import face_box
+from app.canvas.stages import Stage, shows
+from app.canvas.view import View
+from app.canvas.words import named
+from export.text import RISE, SINK, text_width
+from geometry.edits.refs import Ref
+from geometry.model import XY, Accessory
+from geometry.plan import Plan
+from geometry.shape.outline import Bounds, run
+
+GAP = 6.0
+"""Between a thing and its name, pixels."""
+
+
+class Naming(NamedTuple):
+    """What the words of a drawing depend on, besides the plan."""
+
+    stage: Stage
+    view: View
+    size: XY
+    named: Collection[Ref] = ()
+    """What has its name in any case, and what it is as well: chosen, or pointed at."""
+
+
+def names(plan: Plan, naming: Naming, taken: Sequence[Bounds]) -> tuple[Name, ...]:
+    """Return the letters of pipes and the names of things; `taken` are boxes that they must not cover."""
+    room = Room((*taken, *_solid_boxes(plan, naming)))
+    beside_pipes = letters(plan, naming.view, naming.size, room) if shows(naming.stage, "cuts") else ()
+    return (*beside_pipes, *_names(plan, naming, room))
+
+
+def _solid_boxes(plan: Plan, naming: Naming) -> Iterator[Bounds]:
+    """Go through the boxes of what is drawn and must stay visible: fittings, pockets, legs of pipes."""
+    if shows(naming.stage, "fittings"):
+        for solid in plan.fitted:
+            if solid.what not in ("screw", "recess", "pocket", "box"):
+                yield on_screen(naming.view, solid.in_elevation().outline.bounds)
+    if shows(naming.stage, "cuts"):
+        for outline in plan.recesses.values():
+            yield on_screen(naming.view, outline.bounds)
+        for chase in plan.chases:
+            half = chase.width / 2
+            for (ax, ay), (bx, by) in chase.legs:
+                low, high = (min(ax, bx) - half, min(ay, by) - half), (max(ax, bx) + half, max(ay, by) + half)
+                if min(high[0] - low[0], high[1] - low[1]) <= 2 * chase.width:  # not one that slants
+                    yield on_screen(naming.view, (*low, *high))
+
+
+def _names(plan: Plan, naming: Naming, room: Room) -> Iterator[Name]:
+    wanted = [ref for ref in naming.named if ref.kind in ("fitting", "service", "opening", "hose", "pipe")]
+    for ref in (*wanted, *(other for other in _things(plan, naming.stage) if other not in naming.named)):
+        bounds = thing_bounds(plan, ref)
+        if bounds is None:
+            continue
+        told = ref in naming.named
+        placed = _beside(named(plan, ref) if told else ref.id, ref, bounds, naming, room, needed=told)
+        if placed:
+            room.take(placed.box)
+            yield placed
+
+
+def _things(plan: Plan, stage: Stage) -> Iterator[Ref]:
+    seen = shows(stage, "fittings")
+    for fitting in plan.job.fittings:
+        if seen or (shows(stage, "cuts") and fitting.id in plan.recesses):
+            yield Ref("fitting", fitting.id)
+    for service in plan.job.services:
+        if isinstance(service, Accessory) or shows(stage, "services"):
+            yield Ref("service", service.id)
+
+
+def thing_bounds(plan: Plan, ref: Ref) -> Bounds | None:
+    """Return the bounds beside which a thing is named, in mm, or None if it is not there."""
+    if ref.kind == "pipe":
+        chase = next((chase for chase in plan.chases if chase.pipe == ref.id), None)
+        if chase is None or not chase.legs:
+            return None
+        return run(max(chase.legs, key=lambda leg: math.dist(*leg)), chase.lagged).bounds
+    if ref.kind == "hose":
+        hung = next((hung for hung in plan.hoses if hung.hose.id == ref.id), None)
+        if hung is None:
+            return None
+        x, y = hung.outlet.fitting.at
+        return x, y + hung.outlet.part.nozzle_y, x, y + hung.outlet.part.nozzle_y
+    if ref.kind == "service":
+        for solid, service in zip(plan.existing, plan.job.services, strict=True):
+            if service.id == ref.id:
+                return solid.outline.bounds
+        return None
+    return face_box(plan, ref)
+
+
+def _beside(words: str, ref: Ref, bounds: Bounds, naming: Naming, room: Room, *, needed: bool) -> Name | None:
+    """Return a name to the right of its thing, to its left, above or below; the first that covers nothing."""
+    left, top, right, low = on_screen(naming.view, bounds)
+    wide, middle = text_width(words, SMALL), (left + right) / 2
+    window = (0.0, 0.0, *naming.size)
+    if right < 0 or left > window[2] or low < 0 or top > window[3]:
+        return None
+    # What is larger than the screen is named at the part of it that is seen.
+    level = (max(top, 0.0) + min(low, window[3])) / 2
+    half = (RISE + SINK) * SMALL / 2
+    places = (
+        (right + GAP, level), (left - GAP - wide, level),
+        (middle - wide / 2, top - GAP - half), (middle - wide / 2, low + GAP + half),
+        (right + GAP, top + half), (left - GAP - wide, top + half),
+        (right + GAP, low - half), (left - GAP - wide, low - half),
+    )  # fmt: skip
+    found = [level_at("text", words, place, SMALL, ref) for place in places]
+    inside = [name for name in found if holds(window, name.box)]
+    free = next((name for name in inside if room.is_free(name.box)), None)
+    if free or not needed:
+        return free
+    best = min(inside or found, key=lambda name: room.covered(name.box))
+    return best if inside else _pushed(best, naming.size)
+
+
+def _pushed(name: Name, size: XY) -> Name:
+    """Return a name moved onto the screen."""
+    x = min(max(name.box[0], 0.0), max(size[0] - (name.box[2] - name.box[0]), 0.0))
+    half = (name.box[3] - name.box[1]) / 2
+    middle = min(max(name.box[1] + half, half), size[1] - half)
+    return level_at(name.layer, name.words, (x, middle), name.height, name.ref)

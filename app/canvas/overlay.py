@@ -1,0 +1,184 @@
+"""What lies over the drawing, at sizes that do not change with the zoom: tags, names, marks, frames, guides.
+
+Everything comes in pixels, y down, already placed; here it only gets its colours and strokes.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+
+from app.canvas.lettering import font_for
+from app.canvas.marks import RADIUS, Mark
+from app.canvas.placing import Name, centred_at, holds
+from app.canvas.qt_pen import colour, pen_of
+from app.canvas.sizes import HANDLE, LARGE, SMALL
+from app.canvas.tags import PAD, Tag
+from app.canvas.theme import Ink, Theme
+from export.text import text_width
+from geometry.model import XY
+from geometry.shape.outline import Bounds
+
+PLATE = 0.86
+"""How much of what lies behind words their plate hides."""
+FRAME = 7.0
+"""Between a thing and the frame that says that it is chosen, pixels."""
+CORNER = 9.0
+"""Length of the strokes at the corners of that frame, pixels."""
+
+
+def rect(box: Bounds) -> QRectF:
+    """Return a box as Qt has it."""
+    return QRectF(box[0], box[1], box[2] - box[0], box[3] - box[1])
+
+
+def paint_plate(painter: QPainter, box: Bounds, fill: QColor, edge: QColor | None = None) -> None:
+    """Paint the ground of words."""
+    painter.setPen(QPen(edge, 1.0) if edge else Qt.PenStyle.NoPen)
+    painter.setBrush(fill)
+    painter.drawRoundedRect(rect(box).adjusted(0.5, 0.5, -0.5, -0.5), 4.0, 4.0)
+
+
+def write(painter: QPainter, at: XY, words: str, height: float, ink: QColor) -> None:
+    """Write words from `at`, left on the baseline."""
+    painter.setFont(font_for(height))
+    painter.setPen(ink)
+    painter.drawText(QPointF(round(at[0]), round(at[1])), words)
+
+
+def paint_tags(painter: QPainter, tags: Sequence[Tag], theme: Theme) -> None:
+    """Paint the running dimensions with their leaders; those of things have a frame to be clicked."""
+    plain, chosen = theme.ink("dimension").colour, theme.chosen
+    for tag in tags:
+        painter.setPen(pen_of(Ink(chosen, 1.5) if tag.chosen else theme.ink("leader")))
+        painter.drawLine(QLineF(QPointF(*tag.leader[0]), QPointF(*tag.leader[1])))
+    for tag in tags:
+        if tag.chosen:
+            paint_plate(painter, tag.box, colour(chosen))
+        elif tag.refs:
+            paint_plate(painter, tag.box, colour(theme.plate), colour(plain))
+        else:
+            paint_plate(painter, tag.box, colour(theme.room, PLATE))
+        middle = (tag.box[1] + tag.box[3]) / 2
+        ink = theme.on_chosen if tag.chosen else plain
+        write(painter, (tag.box[0] + PAD, middle + SMALL / 2), tag.words, SMALL, colour(ink))
+
+
+def paint_names(painter: QPainter, names: Iterable[Name], theme: Theme, told: Iterable[object]) -> None:
+    """Paint letters and names; names of what is chosen or pointed at stand on a plate."""
+    strong = set(told)
+    for name in names:
+        if name.ref is not None and name.ref in strong:
+            paint_plate(painter, _grown(name.box, 3.0, 1.0), colour(theme.plate), colour(theme.chosen))
+            ink = theme.chosen
+        else:
+            painter.fillRect(rect(name.box), colour(theme.plate, 0.6))
+            ink = theme.ink(name.layer).colour
+        write(painter, name.at, name.words, name.height, colour(ink))
+
+
+def _grown(box: Bounds, by_x: float, by_y: float) -> Bounds:
+    return box[0] - by_x, box[1] - by_y, box[2] + by_x, box[3] + by_y
+
+
+def paint_marks(painter: QPainter, marks: Sequence[Mark], theme: Theme) -> None:
+    """Paint the marks of findings: a full diamond for a clash, a hollow one for what is tight."""
+    for mark in marks:
+        ink = colour(theme.ink(mark.finding.status).colour)
+        full = mark.finding.status == "clash"
+        x, y = mark.at
+        around = ((0, -RADIUS - 1), (RADIUS + 1, 0), (0, RADIUS + 1), (-RADIUS - 1, 0))
+        painter.setPen(QPen(colour(theme.wall) if full else ink, 1.5))
+        painter.setBrush(ink if full else colour(theme.wall))
+        painter.drawPolygon(QPolygonF([QPointF(x + dx, y + dy) for dx, dy in around]))
+        sign = "!" if mark.number == 1 else str(mark.number) if mark.number < 10 else "+"
+        placed = centred_at("text", sign, mark.at, SMALL)
+        write(painter, placed.at, sign, SMALL, colour(theme.wall) if full else ink)
+
+
+def paint_frame(painter: QPainter, box: Bounds, theme: Theme) -> None:
+    """Paint the corners of a frame round what is chosen."""
+    left, top, right, low = _grown(box, FRAME, FRAME)
+    arm = min(CORNER, (right - left) / 3, (low - top) / 3)
+    painter.setPen(QPen(colour(theme.chosen), 2.0))
+    for x, inward in ((left, arm), (right, -arm)):
+        for y, down in ((top, arm), (low, -arm)):
+            painter.drawLine(QLineF(x, y, x + inward, y))
+            painter.drawLine(QLineF(x, y, x, y + down))
+
+
+def paint_handles(painter: QPainter, corners: Iterable[XY], held: XY | None, theme: Theme) -> None:
+    """Paint the corners of a pipe that is chosen; the one that is held is full."""
+    painter.setPen(QPen(colour(theme.chosen), 2.0))
+    for corner in corners:
+        painter.setBrush(colour(theme.chosen if corner == held else theme.plate))
+        painter.drawRect(QRectF(corner[0] - HANDLE, corner[1] - HANDLE, 2 * HANDLE, 2 * HANDLE))
+
+
+def paint_measured(
+    painter: QPainter, place: Sequence[XY], words: str, ink: str, theme: Theme, size: XY
+) -> None:
+    """Paint a clearance where it was measured: a line with its ends marked, and the words beside it."""
+    painter.setPen(QPen(colour(ink), 2.5))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    first, last = place[0], place[-1]
+    if math.dist(first, last) < 2 * RADIUS:
+        painter.drawEllipse(QPointF(*first), 2 * RADIUS, 2 * RADIUS)
+    if len(place) > 1:
+        painter.drawPolyline(QPolygonF([QPointF(*point) for point in place]))
+        for end in (first, last):
+            painter.drawEllipse(QPointF(*end), 3.0, 3.0)
+    if words:
+        xs, ys = [point[0] for point in place], [point[1] for point in place]
+        middle, width = (min(xs) + max(xs)) / 2, text_width(words, LARGE) / 2
+        window = (0.0, 0.0, *size)
+        for y in (min(ys) - 30.0, max(ys) + 30.0, size[1] / 2):
+            x = min(max(middle, width + PAD), size[0] - width - PAD)
+            placed = centred_at("text", words, (x, y), LARGE)
+            if holds(window, placed.box):
+                break
+        paint_plate(painter, _grown(placed.box, PAD, 2.0), colour(theme.plate), colour(ink))
+        write(painter, placed.at, words, LARGE, colour(ink))
+
+
+def paint_guide(
+    painter: QPainter, axis: str, at: float, words: str, near: XY, size: XY, theme: Theme
+) -> None:
+    """Paint a guide from edge to edge of the screen, and its words near what moves."""
+    painter.setPen(pen_of(Ink(theme.chosen, 1.0, "dashed")))
+    width = text_width(words, SMALL)
+    if axis == "x":
+        painter.drawLine(QLineF(at, 0.0, at, size[1]))
+        x, y = at + PAD, near[1] - 46.0
+    else:
+        painter.drawLine(QLineF(0.0, at, size[0], at))
+        x, y = near[0] + 46.0, at - SMALL - 4.0
+    x = min(max(x, 0.0), max(size[0] - width - PAD, 0.0))
+    y = min(max(y, 2 * SMALL), size[1] - 2 * SMALL)
+    placed = centred_at("text", words, (x + width / 2, y), SMALL)
+    paint_plate(painter, _grown(placed.box, 2.0, 1.0), colour(theme.plate))
+    write(painter, placed.at, words, SMALL, colour(theme.chosen))
+
+
+def paint_band(painter: QPainter, start: XY, end: XY, theme: Theme) -> None:
+    """Paint the band that is drawn round things."""
+    painter.setPen(pen_of(Ink(theme.chosen, 1.0, "dashed")))
+    painter.setBrush(colour(theme.chosen, 0.12))
+    painter.drawRect(QRectF(QPointF(*start), QPointF(*end)).normalized())
+
+
+def paint_draft(painter: QPainter, points: Sequence[XY], ink: Ink, theme: Theme) -> None:
+    """Paint a pipe that is being drawn."""
+    painter.setPen(pen_of(ink))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    if len(points) > 1:
+        painter.drawPolyline(QPolygonF([QPointF(*point) for point in points]))
+    paint_handles(painter, points, points[-1] if points else None, theme)
+
+
+def paint_hint(painter: QPainter, words: str, size: XY, theme: Theme) -> None:
+    """Paint one sentence at the top of the drawing that says what to do next."""
+    placed = centred_at("text", words, (size[0] / 2, 24.0), SMALL)
+    paint_plate(painter, _grown(placed.box, 10.0, 5.0), colour(theme.chosen))
+    write(painter, placed.at, words, SMALL, colour(theme.on_chosen))

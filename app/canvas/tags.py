@@ -1,0 +1,178 @@
+"""Running dimensions on the screen: distances along the wall in a row below, heights in a column beside it.
+
+They count from the tray's left edge and from its finished floor, as on the sheets. The row and the column
+stay on the screen when the wall is larger than it. Tags never touch: they are spread, and where there are
+too many the least important are left out. Pixels, y down; no Qt.
+"""
+
+from collections.abc import Collection, Iterator, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from app.canvas.sizes import SMALL
+from app.canvas.view import View
+from export.drawings.labels import spread
+from export.pen import Axis
+from export.text import text_width
+from geometry.edits.refs import Ref
+from geometry.model import XY
+from geometry.plan import Plan
+from geometry.setting_out.chains import Mark, across, upward
+from geometry.shape.outline import Bounds
+from geometry.units import Display, shown
+
+HEIGHT = 22.0
+"""Of a tag, pixels."""
+PAD = 6.0
+"""Between the words of a tag and its sides, pixels."""
+APART = 4.0
+"""Least gap between two tags, pixels."""
+OFF_WALL = 26.0
+"""Between the wall and its tags, in which leaders run, pixels."""
+BORDER = 6.0
+"""Between the tags and the edge of the screen, pixels."""
+_FIXINGS = (" low fixing", " high fixing")
+
+
+class Tag(NamedTuple):
+    """One running dimension."""
+
+    axis: Axis
+    distance: float
+    """From the datum, mm."""
+    refs: tuple[Ref, ...]
+    """What is moved if another distance is typed; a line of the tray has none."""
+    words: str
+    box: Bounds
+    leader: tuple[XY, XY]
+    """From the wall's edge, at the level of what is measured, to the tag."""
+    chosen: bool
+
+
+class Chain(NamedTuple):
+    """The marks of one axis, as they follow from a plan."""
+
+    axis: Axis
+    marks: tuple[Mark, ...]
+    refs: tuple[tuple[Ref, ...], ...]
+    edge: float
+    """The wall's edge that the tags stand beside, mm."""
+
+
+def chains(plan: Plan) -> tuple[Chain, Chain]:
+    """Return the chain along the wall and the one up it."""
+    enclosure, names = plan.job.enclosure, {fitting.id for fitting in plan.job.fittings}
+    return (
+        _chain("x", across(plan), names, 0.0),
+        _chain("y", upward(plan), names, min(0.0, enclosure.left)),
+    )
+
+
+def _chain(axis: Axis, marks: tuple[Mark, ...], names: Collection[str], edge: float) -> Chain:
+    return Chain(axis, marks, tuple(_refs(mark, names) for mark in marks), edge)
+
+
+def _refs(mark: Mark, names: Collection[str]) -> tuple[Ref, ...]:
+    found = []
+    for label in mark.labels:
+        plain = next((label.removesuffix(end) for end in _FIXINGS if label.endswith(end)), label)
+        owner = label if label in names else plain
+        if owner in names:
+            found.append(Ref("fitting", owner))
+    return tuple(dict.fromkeys(found))
+
+
+def tags(
+    held: tuple[Chain, Chain], view: View, size: XY, chosen: Collection[Ref], display: Display
+) -> tuple[Tag, ...]:
+    """Return the tags of both chains as they stand on a screen.
+
+    Args:
+        held: the chains of the plan.
+        view: where the wall is seen.
+        size: of the screen, pixels.
+        chosen: what is chosen; its tags come first and say its name.
+        display: the unit.
+    """
+    row, column = held
+    return (*_row(row, view, size, chosen, display), *_column(column, view, size, chosen, display))
+
+
+class _Wanted(NamedTuple):
+    """A tag before it has its place."""
+
+    mark: Mark
+    refs: tuple[Ref, ...]
+    words: str
+    at: float
+    rank: int
+
+    @property
+    def width(self) -> float:
+        return text_width(self.words, SMALL) + 2 * PAD
+
+
+def _wanted(
+    chain: Chain, view: View, size: XY, chosen: Collection[Ref], display: Display
+) -> Iterator[_Wanted]:
+    """Go through the marks that are on the screen; the ranks of what matters most are the lowest."""
+    for mark, refs in zip(chain.marks, chain.refs, strict=True):
+        at = view.to_screen((mark.at, mark.at))[0 if chain.axis == "x" else 1]
+        if not 0 <= at <= size[0 if chain.axis == "x" else 1]:
+            continue
+        is_chosen = any(ref in chosen for ref in refs)
+        words = shown(mark.distance, display)
+        if chain.axis == "y" or is_chosen:
+            words = f"{words} {_names(mark)}"
+        yield _Wanted(mark, refs, words, at, 0 if is_chosen else 1 if refs else 2)
+
+
+def _names(mark: Mark) -> str:
+    names = list(dict.fromkeys(mark.labels))
+    return ", ".join(names) if len(names) < 3 else f"{names[0]} +{len(names) - 1}"
+
+
+def _fitting(wanted: Sequence[_Wanted], lengths: Sequence[float], room: float) -> list[int]:
+    """Return which of the tags have room along their line, the important ones first, in order of place."""
+    kept: list[int] = []
+    used = 0.0
+    for index in sorted(range(len(wanted)), key=lambda i: wanted[i].rank):
+        used += lengths[index] + APART
+        if used - APART <= room:
+            kept.append(index)
+    return sorted(kept)
+
+
+def _row(chain: Chain, view: View, size: XY, chosen: Collection[Ref], display: Display) -> Iterator[Tag]:
+    wanted = sorted(_wanted(chain, view, size, chosen, display), key=lambda each: each.at)
+    room = size[0] - 2 * BORDER
+    kept = [wanted[i] for i in _fitting(wanted, [each.width for each in wanted], room)]
+    floor = view.to_screen((0.0, chain.edge))[1]
+    top = max(min(floor + OFF_WALL, size[1] - BORDER - HEIGHT), BORDER)
+    for each, x in zip(kept, _spread(kept, [each.width for each in kept], size[0]), strict=True):
+        box = (x - each.width / 2, top, x + each.width / 2, top + HEIGHT)
+        yield _tag("x", each, box, ((each.at, min(floor, top)), (x, top)))
+
+
+def _column(chain: Chain, view: View, size: XY, chosen: Collection[Ref], display: Display) -> Iterator[Tag]:
+    wanted = sorted(_wanted(chain, view, size, chosen, display), key=lambda each: each.at)
+    kept = [wanted[i] for i in _fitting(wanted, [HEIGHT] * len(wanted), size[1] - 2 * BORDER)]
+    widest = max((each.width for each in kept), default=0.0)
+    wall = view.to_screen((chain.edge, 0.0))[0]
+    right = max(wall - OFF_WALL, BORDER + widest)
+    for each, y in zip(kept, _spread(kept, [HEIGHT] * len(kept), size[1]), strict=True):
+        box = (right - each.width, y - HEIGHT / 2, right, y + HEIGHT / 2)
+        yield _tag("y", each, box, ((max(wall, right), each.at), (right, y)))
+
+
+def _spread(kept: Sequence[_Wanted], lengths: Sequence[float], size: float) -> list[float]:
+    """Return the middles of the tags along their line."""
+    if not kept:
+        return []
+    gaps = [(a + b) / 2 + APART for a, b in pairwise(lengths)]
+    low, high = BORDER + lengths[0] / 2, size - BORDER - lengths[-1] / 2
+    return spread([each.at for each in kept], gaps, low, max(high, low + sum(gaps)))
+
+
+def _tag(axis: Axis, each: _Wanted, box: Bounds, leader: tuple[XY, XY]) -> Tag:
+    return Tag(axis, each.mark.distance, each.refs, each.words, box, leader, each.rank == 0)

@@ -1,0 +1,70 @@
+"""What a thing is called and where it is, in words: for names on the drawing and for screen readers."""
+
+from typing import Any
+
+from export.drawings.marks import distance_words, enclosed
+from geometry.edits.refs import Ref, things
+from geometry.model import XY, Accessory, Cable, Fitting, Hose, Joist, OldPipe, Opening, Pipe, Stud
+from geometry.plan import Placed, Plan
+from geometry.setting_out.lines import lines
+from geometry.units import Display, shown
+
+
+def what(plan: Plan, ref: Ref) -> str:
+    """Return what a thing is: the name of its part, or its kind."""
+    thing = things(plan.job).get(ref)
+    match thing:
+        case Hose():
+            return next(hung.part.name for hung in plan.hoses if hung.hose.id == ref.id)
+        case Pipe():
+            return f"{thing.service}, {plan.tubes[thing.id].name}"
+        case Accessory():
+            return thing.kind
+        case Cable():
+            return "cable"
+        case OldPipe():
+            return "old pipe"
+        case Stud():
+            return "stud"
+        case Joist():
+            return "joist"
+        case Opening():
+            return "opening"
+        case None:
+            return ""
+    held: tuple[tuple[Placed[Any, Any], ...], ...] = (
+        plan.valves, plan.heads, plan.outlets, plan.rails, plan.spouts
+    )  # fmt: skip
+    return next(str(placed.part.name) for kind in held for placed in kind if placed.fitting.id == ref.id)
+
+
+def named(plan: Plan, ref: Ref) -> str:
+    """Return the id of a thing and what it is; only once if both are the same words."""
+    kind = what(plan, ref)
+    return ref.id if not kind or kind.casefold() == ref.id.casefold() else f"{ref.id}: {kind}"
+
+
+def place_of(plan: Plan, ref: Ref) -> XY | None:
+    """Return the point by which a thing is set out, in mm, or None if it has no single one."""
+    thing = things(plan.job).get(ref)
+    if isinstance(thing, Fitting):
+        return thing.at
+    if isinstance(thing, Accessory):
+        return thing.x, thing.height
+    if isinstance(thing, Opening):
+        return thing.x, thing.y
+    if isinstance(thing, Stud):
+        return thing.x, plan.job.enclosure.floor
+    return None
+
+
+def whereabouts(plan: Plan, at: XY, display: Display = "mm") -> str:
+    """Say where a point of the wall is: its distances from the tray's edge and floor."""
+    held, thing = lines(plan.job.enclosure), enclosed(plan)
+    across, up = at[0] - held.left, at[1] - held.floor
+    if display == "mm":
+        return f"{distance_words('x', across, thing)}, {distance_words('y', up, thing)}"
+    side, level = "left of" if across < 0 else "from", "below" if up < 0 else "above"
+    return (
+        f"{shown(abs(across), display)} {side} {thing} edge, {shown(abs(up), display)} {level} {thing} floor"
+    )
