@@ -3,7 +3,8 @@
 from functools import lru_cache
 from typing import NamedTuple
 
-from geometry.model import XY, Finish, FinishArea, Layer
+from geometry.model import XY, Finish, FinishArea, Layer, Region
+from geometry.units import at_least, at_most
 
 
 class BuildUp(NamedTuple):
@@ -19,12 +20,14 @@ def area_at(finish: Finish, at: XY) -> FinishArea | None:
     """Return the first area that covers a point, edges included, or None where the wall stays bare."""
     x, y = at
     for area in finish.areas:
-        region = area.region
-        if region is None or (
-            region.x <= x <= region.x + region.width and region.y <= y <= region.y + region.height
-        ):
+        if area.region is None or _covers(area.region, x, y):
             return area
     return None
+
+
+def _covers(region: Region, x: float, y: float) -> bool:
+    along = at_least(x, region.x) and at_most(x, region.x + region.width)
+    return along and at_least(y, region.y) and at_most(y, region.y + region.height)
 
 
 @lru_cache(maxsize=1024)
