@@ -147,6 +147,7 @@ def mirrored_wall(job: Job) -> Job:
         fittings=tuple(_turned(fitting, width) for fitting in job.fittings),
         pipes=_mirrored_pipes(job.pipes, width),
         finish=_mirrored_finish(job.finish, width),
+        sanitary=tuple(held.but(x=on_grid(width - held.x - held.wide)) for held in job.sanitary),
     )
 
 
