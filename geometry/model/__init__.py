@@ -4,6 +4,7 @@ from geometry.model.about import About
 from geometry.model.enclosure import Door, Enclosure, Screen, Waste
 from geometry.model.finish import Finish, FinishArea, Layer, Region, Tiling
 from geometry.model.fittings import Fitting, Head, Hose, HoseOutlet, Rail, Spout, Valve
+from geometry.model.house import House, Sanitary
 from geometry.model.job import Job
 from geometry.model.pipes import Pipe
 from geometry.model.record import XY
@@ -13,7 +14,7 @@ from geometry.model.wall import FarCut, Opening, Wall
 
 __all__ = [
     "XY", "About", "Accessory", "Branch", "Cable", "Door", "Enclosure", "FarCut", "Finish", "FinishArea",
-    "Fitting", "Head", "Hose", "HoseOutlet", "Job", "Joist", "Layer", "OldPipe", "Opening", "Pipe", "Rail",
-    "Reading", "Region", "Screen", "Service", "Spout", "Stud", "Supply", "Tiling", "Upstream", "Valve",
-    "Wall", "Waste",
+    "Fitting", "Head", "Hose", "HoseOutlet", "House", "Job", "Joist", "Layer", "OldPipe", "Opening",
+    "Pipe", "Rail", "Reading", "Region", "Sanitary", "Screen", "Service", "Spout", "Stud", "Supply",
+    "Tiling", "Upstream", "Valve", "Wall", "Waste",
 ]  # fmt: skip

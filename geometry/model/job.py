@@ -7,6 +7,7 @@ from geometry.model.about import About
 from geometry.model.enclosure import Enclosure
 from geometry.model.finish import Finish
 from geometry.model.fittings import Fitting, Hose
+from geometry.model.house import House, Sanitary
 from geometry.model.pipes import Pipe
 from geometry.model.record import Record
 from geometry.model.services import Service
@@ -26,6 +27,9 @@ class Job(Record, frozen=True, kw_only=True):
     pipes: tuple[Pipe, ...] = ()
     finish: Finish = Finish()
     supply: Supply | None = None
+    house: House = House()
+    sanitary: tuple[Sanitary, ...] = ()
+    """Other fixtures in the room that a handset might reach."""
 
     def __post_init__(self) -> None:
         super().__post_init__()
@@ -76,6 +80,7 @@ class Job(Record, frozen=True, kw_only=True):
             (".fittings", self.fittings),
             (".hoses", self.hoses),
             (".pipes", self.pipes),
+            (".sanitary", self.sanitary),
         ):
             for index, record in enumerate(records):
                 yield f"{path}[{index}]", record.id
