@@ -268,7 +268,7 @@ def line_note(plan: Plan, line: DatumLine) -> Along:
         wordings = (f"{line.name}: {way}, 0", f"{line.name}, 0", "0 up" if line.axis == "y" else "0")
     else:
         wordings = (f"{line.name}: {way}, {words}", f"{line.name}, {words}", words, short)
-    return Along(*line.ends, wordings, TEXT, off=(1.0, 3 * TEXT))
+    return Along(*line.ends, wordings, TEXT, off=(1.0, TEXT))
 
 
 def _pipe_notes(plan: Plan) -> Iterator[Along]:

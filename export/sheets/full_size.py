@@ -153,11 +153,14 @@ def _own_line(marks: Marks, page: Page, axis: Axis) -> Iterator[DatumLine]:
         return
     held = lines(marks.plan.job.enclosure)
     datum, (across, along) = held.left if axis == "x" else held.floor, _spans(page, axis)
-    for step in (100, 50, 10):
-        distance = round((sum(across) / 2 - datum) / step) * step
-        line = DatumLine(axis, on_grid(datum + distance), float(distance), "", *along)
-        if _crosses(line, page, _INSIDE):
-            yield line
+    other = next(line for line in marks.datum if line.axis != axis)  # it reaches over all of the wall
+    low, high = max(across[0], other.low), min(across[1], other.high)
+    inside = min(_INSIDE, (high - low) / 4)
+    for step in (100, 50, 10, 1):
+        distance = round(((low + high) / 2 - datum) / step) * step
+        at = on_grid(datum + distance)
+        if low + inside <= at <= high - inside:
+            yield DatumLine(axis, at, float(distance), "", *along)
             return
 
 
