@@ -23,7 +23,7 @@ TIED = 5.0  # mm on paper; a number farther away than this has a leader
 LAYERS: dict[Status, str] = {
     "clash": "clash",
     "unchecked": "caution",
-    "refer": "caution",
+    "refer": "text",
     "tight": "tight",
     "clear": "leader",
 }

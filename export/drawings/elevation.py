@@ -20,7 +20,7 @@ from export.drawings.outlines import draw_outline
 from export.drawings.spots import Spot, Spots
 from export.pen import XY, Pen
 from export.recorder import Recorder
-from export.text import text_width
+from export.text import RISE, SINK, text_width
 from geometry.chase.channel import cut, rings
 from geometry.finding import Finding
 from geometry.hose.sweep import line_at, swept_outline
@@ -195,7 +195,7 @@ def draw_letters(plan: Plan, spots: Spots, pen: Pen, scale: float) -> None:
         for leg, length in zip(chase.legs, lengths, strict=True):
             if length >= min(SHORT_LEG * scale, max(lengths)):
                 off = (chase.width + height) / 2 + 0.5 * scale
-                spot = spots.take(_beside(leg, off), width, height * 1.1)
+                spot = spots.take(_beside(leg, off), width, (RISE + SINK) * height)
                 if spot:
                     x, y = spot.middle
                     pen.text(f"pipe-{pipe.service}", (x, y - height / 2), letter, height, align="centre")

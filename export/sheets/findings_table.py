@@ -57,7 +57,9 @@ def findings_sections(plan: Plan, findings: tuple[Finding, ...], width: float) -
     rows = [_row(_cells(plan, index, one, widths), widths) for index, one in enumerate(numbered(findings), 1)]
     sections = []
     if rows:
-        head = [[_Words("rule", column.heading)] for column in _COLUMNS]
+        head = [
+            _wrapped("rule", column.heading, width) for column, width in zip(_COLUMNS, widths, strict=True)
+        ]
         sections.append(Section("Findings", tuple(rows), _row(head, widths)))
     elif findings:
         words = "Every check that was made is clear."

@@ -134,7 +134,7 @@ def _draw_field(pen: Pen, field: _Field, left: float, top: float, low: float, wi
     value = fitted(field.value, lettering, width - 2 * _INSET)
     pen.text("rule", (left + _INSET, top - 0.9 - _CAPTION), caption, _CAPTION)
     if value:
-        pen.text("text", (left + _INSET, low + 1.2), value, lettering)
+        pen.text("text", (left + _INSET, low + 1.25), value, lettering)
 
 
 def _within(text: str, width: float) -> str:
