@@ -410,6 +410,22 @@ def test_every_page_has_a_level_and_a_plumb_line_with_its_distance(name: str) ->
         assert re.search(r"\d from|edge: plumb, 0|edge, 0", words), page.name
 
 
+def test_a_level_line_lies_as_far_above_the_tray_floor_as_it_says() -> None:
+    plan, pages = plan_of(alcove()), {page.name: page for page in sheet("alcove")[1:]}
+    [group] = taped(list(pages.values()))
+    _, dy = _anchor(plan, [(pages[name], at) for name, at in group.items()])
+    measured = 0
+    for name, (_, y) in group.items():
+        page = pages[name]
+        if not page.hole_crosses():  # whose words would be taken for those of the line
+            for said in re.findall(r"(\d+) (?:above tray floor|up)\b", page.text):
+                wanted = 30 + float(said) - y - dy  # the finished floor of the tray is at 30
+                level = [(a, b) for a, b in page.segments if abs(a[1] - wanted) < CLOSE > abs(b[1] - wanted)]
+                assert any(abs(a[0] - b[0]) > 150 for a, b in level), name
+                measured += 1
+    assert measured >= 5
+
+
 def test_the_words_of_the_map_say_how_to_print_to_join_and_what_to_beware_of() -> None:
     text = " ".join(sheet("alcove")[0].text.split())
     for words in (
