@@ -163,19 +163,19 @@ _VIEW = (
 _ARRANGE = (
     Action("add", "arrange", QT_TRANSLATE_NOOP("Actions", "&Add a part…"), "bench.add_part", "Ins", "job"),
     Action(
-        "nudge-left", "arrange", QT_TRANSLATE_NOOP("Actions", "Nudge &left"), "arranging.nudge", "Left",
+        "nudge-left", "arrange", QT_TRANSLATE_NOOP("Actions", "Nudge &left"), "bench.nudge", "Left",
         "chosen", argument="left", canvas_keys=True, after_line=True,
     ),
     Action(
-        "nudge-right", "arrange", QT_TRANSLATE_NOOP("Actions", "Nudge &right"), "arranging.nudge", "Right",
+        "nudge-right", "arrange", QT_TRANSLATE_NOOP("Actions", "Nudge &right"), "bench.nudge", "Right",
         "chosen", argument="right", canvas_keys=True,
     ),
     Action(
-        "nudge-up", "arrange", QT_TRANSLATE_NOOP("Actions", "Nudge &up"), "arranging.nudge", "Up", "chosen",
+        "nudge-up", "arrange", QT_TRANSLATE_NOOP("Actions", "Nudge &up"), "bench.nudge", "Up", "chosen",
         argument="up", canvas_keys=True,
     ),
     Action(
-        "nudge-down", "arrange", QT_TRANSLATE_NOOP("Actions", "Nudge &down"), "arranging.nudge", "Down",
+        "nudge-down", "arrange", QT_TRANSLATE_NOOP("Actions", "Nudge &down"), "bench.nudge", "Down",
         "chosen", argument="down", canvas_keys=True,
     ),
     Action(

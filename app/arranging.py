@@ -7,14 +7,12 @@ from PySide6.QtCore import QObject, Signal
 
 from app.document import Document
 from app.selection import Selection
-from app.settings import Preferences
 from geometry.edits.contents import duplicated, removed
-from geometry.edits.moves import aligned, distributed, mirrored_wall, moved, other_hand
+from geometry.edits.moves import aligned, distributed, mirrored_wall, other_hand
 from geometry.edits.refs import Ref, things
 from geometry.model import Job
 
 Axis = Literal["x", "y"]
-_DIRECTIONS = {"left": (-1, 0), "right": (1, 0), "up": (0, 1), "down": (0, -1)}
 
 
 class Arranging(QObject):
@@ -23,15 +21,9 @@ class Arranging(QObject):
     told = Signal(str)
     """What could not be done: one sentence."""
 
-    def __init__(
-        self,
-        document: Document,
-        selection: Selection,
-        preferences: Preferences,
-        parent: QObject | None = None,
-    ) -> None:
+    def __init__(self, document: Document, selection: Selection, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._document, self._selection, self._preferences = document, selection, preferences
+        self._document, self._selection = document, selection
 
     @property
     def chosen(self) -> tuple[Ref, ...]:
@@ -58,14 +50,6 @@ class Arranging(QObject):
         """Choose nothing."""
         self._selection.choose(())
 
-    def nudge(self, direction: str) -> None:
-        """Move the chosen things by the step of an arrow key; nudges in a row are one step of the history."""
-        step = self._preferences.settings.nudge
-        dx, dy = (step * part for part in _DIRECTIONS[direction])
-        chosen = self.chosen
-        title = self.tr("Move %1").replace("%1", self._names(chosen))
-        self._edit(title, moved(self._document.state.plan, chosen, dx, dy), merge=("nudge", chosen))
-
     def align(self, axis: Axis) -> None:
         """Bring the chosen things plumb (`x`) or level (`y`) with the first."""
         title = self.tr("Align %1").replace("%1", self._names(self.chosen))
@@ -90,9 +74,9 @@ class Arranging(QObject):
         if cure is not None:
             self._edit(cure.title, cure.applied(self._document.job))
 
-    def _edit(self, title: str, job: Job, *, merge: object = None) -> bool:
+    def _edit(self, title: str, job: Job) -> bool:
         try:
-            self._document.edit(title, job, merge=merge)
+            self._document.edit(title, job)
         except ValueError as problem:
             self.told.emit(str(problem))
             return False

@@ -189,6 +189,12 @@ QScrollBar:vertical {{ width: 16px; }}
 QScrollBar:horizontal {{ height: 16px; }}
 QSplitter::handle {{ background: {look.line}; }}
 QSplitter::handle:hover, QSplitter::handle:focus {{ background: {look.chosen}; }}
-QTabBar::tab {{ min-height: {inside}px; padding: 0 14px; }}
+QTabWidget::pane {{ border: none; border-top: 1px solid {look.line}; }}
+QTabBar::tab {{
+    min-height: {TARGET - 3}px; padding: 0 14px; color: {look.quiet}; background: transparent;
+    border: none; border-bottom: 3px solid transparent;
+}}
+QTabBar::tab:selected {{ color: {look.words}; border-bottom-color: {look.chosen}; }}
+QTabBar::tab:hover, QTabBar::tab:focus {{ color: {look.words}; background: {look.pressed}; }}
 QToolTip {{ border: 1px solid {look.edge}; padding: 4px; }}
 """

@@ -66,14 +66,13 @@ class Store:
 
         Where another window holds that file by now, the job must be saved elsewhere.
         """
-        lock = None if path is None else self._try_lock(path)
-        try:
+        if path is None:
+            self.start(job, saved=False)
+            return
+        with self._held(path, look_only=True) as lock:
             self._replace(job, path, saved=False)
-        except InputError:
-            _release(lock)
-            raise
-        known = _digest(read_bytes(path)) if path is not None and path.is_file() else None
-        self._adopt(lock, known, look_only=path is not None and lock is None)
+            known = _digest(read_bytes(path)) if path.is_file() else None
+            self._adopt(lock, known, look_only=lock is None)
 
     def save(self, *, over: bool = False) -> None:
         """Write the job to its file.

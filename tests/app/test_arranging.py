@@ -1,14 +1,11 @@
 """What the menus do to the chosen things, each as one step of the history."""
 
-from pathlib import Path
-
 import pytest
 from PySide6.QtWidgets import QApplication
 
 from app.arranging import Arranging, Axis
 from app.document import Document
 from app.selection import Selection
-from app.settings import Preferences
 from geometry.edits.moves import mirrored_wall, other_hand
 from geometry.edits.refs import Ref, things
 from geometry.model import Accessory
@@ -23,11 +20,10 @@ RAIL, VALVE, OUTLET = (Ref("fitting", name) for name in ("rail", "valve", "outle
 class Place:
     """A job and what arranges it."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self) -> None:
         self.document = Document(JOB, generic_parts(), standard_rules())
         self.selection = Selection()
-        self.preferences = Preferences(folder / "settings.json")
-        self.arranging = Arranging(self.document, self.selection, self.preferences)
+        self.arranging = Arranging(self.document, self.selection)
 
     @property
     def undo(self) -> str:
@@ -38,31 +34,8 @@ class Place:
 
 
 @pytest.fixture
-def place(qapp: QApplication, tmp_path: Path) -> Place:
-    return Place(tmp_path)
-
-
-@pytest.mark.parametrize(
-    ("direction", "dx", "dy"), [("left", -1, 0), ("right", 1, 0), ("up", 0, 1), ("down", 0, -1)]
-)
-def test_a_nudge_moves_by_one_step(place: Place, direction: str, dx: float, dy: float) -> None:
-    place.selection.choose([RAIL])
-    x, y = place.at("rail")
-    place.arranging.nudge(direction)
-    assert place.at("rail") == (x + dx, y + dy)
-    assert place.undo == "Move rail"
-
-
-def test_nudges_in_a_row_are_one_step_of_the_history(place: Place) -> None:
-    place.preferences.change(nudge=2.5)
-    place.selection.choose([RAIL])
-    x, y = place.at("rail")
-    for _ in range(4):
-        place.arranging.nudge("right")
-    assert place.at("rail") == (x + 10, y)
-    place.document.history.undo()
-    assert place.at("rail") == (x, y)
-    assert not place.document.history.canUndo()
+def place(qapp: QApplication) -> Place:
+    return Place()
 
 
 def test_a_copy_is_put_beside_and_chosen(place: Place) -> None:
@@ -129,6 +102,5 @@ def test_what_is_gone_from_the_job_is_left_alone(place: Place) -> None:
     place.selection.choose([Ref("fitting", "nobody")])
     for do in (place.arranging.duplicate, place.arranging.remove):
         do()
-    place.arranging.nudge("left")
     assert place.document.job == JOB
     assert not place.document.history.canUndo()

@@ -259,6 +259,18 @@ def test_a_recovered_job_is_unsaved_work_on_its_file(store: Store, second: Store
     assert read_job(file.read_bytes()) == moved(OTHER, 432.0)
 
 
+def test_work_is_recovered_over_its_own_open_file(store: Store, file: Path) -> None:
+    store.open(file)
+    store.recover(moved(OTHER, 432.0), file)
+    store.save()
+    assert read_job(file.read_bytes()) == moved(OTHER, 432.0)
+
+
+def test_work_that_had_no_file_has_none_when_it_is_recovered(store: Store) -> None:
+    store.recover(moved(OTHER, 432.0), None)
+    assert (store.document.job, store.path, store.document.is_saved) == (moved(OTHER, 432.0), None, False)
+
+
 def test_a_job_recovered_while_another_window_has_its_file_is_saved_elsewhere(
     store: Store, second: Store, file: Path
 ) -> None:

@@ -1,0 +1,371 @@
+"""The window: menus, the start page, and the bench on which a job is worked. What it shows is no history.
+
+The start page needs little, so it is painted first; the bench and all that it needs are brought in right
+after, or when the first job is opened.
+"""
+
+import sys
+from operator import attrgetter
+from pathlib import Path
+from typing import TYPE_CHECKING, cast
+
+from PySide6.QtCore import QEvent, QMimeData, QSize, Qt, QTimer
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QDialog,
+    QLabel,
+    QLineEdit,
+    QMainWindow,
+    QPlainTextEdit,
+    QStackedWidget,
+)
+
+from app import questions
+from app.actions import Action
+from app.faults import Faults
+from app.folders import recovery_folder
+from app.look import LOOKS, Look, dress, look_for, use_own_font
+from app.menus import Menus
+from app.recent_menu import fill
+from app.recovery import Autosave, Leftover, leftovers
+from app.samples import sample_files, sample_name
+from app.settings import Preferences
+from app.start_page import StartPage
+from geometry.units import Display
+
+if TYPE_CHECKING:
+    from app.arranging import Arranging
+    from app.bench import Bench
+    from app.filing import Filing
+    from app.work import Work
+    from geometry.model.enclosure import Entry
+
+NAME = "Chasewright"
+SIZE = QSize(1280, 800)
+_UNITS: tuple[Display, ...] = ("mm", "cm", "in")
+
+
+class Window(QMainWindow):
+    """The one window of the program."""
+
+    def __init__(
+        self, preferences: Preferences, recovery: Path | None = None, locks: Path | None = None
+    ) -> None:
+        super().__init__()
+        self.setWindowTitle(NAME)
+        self.setAcceptDrops(True)
+        self.preferences, self._locks = preferences, locks
+        self.recovery = recovery or recovery_folder()
+        self.autosave = Autosave(self.recovery, self)
+        self.autosave.failed.connect(self.say)
+        self._work: Work | None = None
+        self.menus = Menus(self.menuBar(), self.run)
+        self.start = StartPage(preferences.settings, self)
+        self.start.start_requested.connect(self._on_start)
+        self.start.file_chosen.connect(self.open_file)
+        self.start.sample_chosen.connect(self.open_sample)
+        self.start.open_requested.connect(self._on_open)
+        self._pages = QStackedWidget(self)
+        self._pages.addWidget(self.start)
+        self.setCentralWidget(self._pages)
+        size = preferences.settings.window_size
+        self.resize(SIZE if size is None else QSize(*size))
+        preferences.changed.connect(self._on_preferences)
+        preferences.failed.connect(self.say)
+        QApplication.styleHints().colorSchemeChanged.connect(self._on_scheme)
+        self._look = look_for(preferences.settings.theme)
+        self.wear(self._look)
+        self._fill_menus()
+        self.show_facts()
+
+    @property
+    def work(self) -> "Work":
+        """What a job is worked with; brought in when it is first wanted."""
+        if self._work is None:
+            from app.work import Work
+
+            self._work = work = Work(self.preferences, self.autosave, self._locks, self)
+            work.changed.connect(self.show_facts)
+            work.told.connect(self.say)
+            work.filing.opened.connect(self.show_bench)
+            work.bench.wear(self._look)
+            self._pages.addWidget(work.bench)
+        return self._work
+
+    @property
+    def filing(self) -> "Filing":
+        """Opening and saving."""
+        return self.work.filing
+
+    @property
+    def arranging(self) -> "Arranging":
+        """Edits of what is chosen."""
+        return self.work.arranging
+
+    @property
+    def bench(self) -> "Bench":
+        """Where a job is worked."""
+        return self.work.bench
+
+    @property
+    def has_job(self) -> bool:
+        """Whether a job is shown, and not the start page."""
+        return self._work is not None and self._pages.currentWidget() is self._work.bench
+
+    def run(self, action: Action) -> None:
+        """Do what an action of the menus says; what is being typed is entered first."""
+        _finish_typing()
+        handler = attrgetter(action.handler)(self)
+        if action.argument:
+            handler(action.argument)
+        else:
+            handler()
+        self.show_facts()
+
+    def begin(self, file: Path | None) -> None:
+        """Do what is left until the window is painted: bring in the bench, open the file, offer recovery."""
+        for problem in self.preferences.problems:
+            self.say(problem)
+        if file is None or not self.filing.open(file):
+            self._pages.setCurrentWidget(self.start)
+        self.offer_recovery()
+        _ = self.work
+
+    def wait_for(self, file: Path) -> None:
+        """Show that a file is being opened."""
+        page = QLabel(self.tr("Opening %1…").replace("%1", file.name))
+        page.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self._pages.addWidget(page)
+        self._pages.setCurrentWidget(page)
+
+    def open_file(self, path: Path) -> None:
+        """Open a job file."""
+        self.filing.open(path)
+
+    def open_sample(self, path: Path) -> None:
+        """Open a sample as a job of one's own."""
+        self.filing.open_sample(path)
+
+    def offer_recovery(self) -> None:
+        """Offer the unsaved work of windows that did not close, if there is any."""
+        found = leftovers(self.recovery)
+        if found:
+            from app.recovery_dialog import RecoveryDialog
+
+            dialog = RecoveryDialog(found, self.preferences.settings.unit, self)
+            dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+            dialog.open_requested.connect(self._on_recover)
+            dialog.open()
+
+    def show_start(self) -> None:
+        """Show the start page; the open job stays until another is begun."""
+        self._pages.setCurrentWidget(self.start)
+        self.start.start_button.setFocus()
+        self.show_facts()
+
+    def show_bench(self) -> None:
+        """Show the job."""
+        self._pages.setCurrentWidget(self.bench)
+        self.bench.begin()
+        self.show_facts()
+
+    def show_settings(self) -> None:
+        """Let the user change the settings."""
+        from app.settings_dialog import SettingsDialog
+
+        self._show_dialog(SettingsDialog(self.preferences, self))
+
+    def show_shortcuts(self) -> None:
+        """Show the page of shortcuts."""
+        from app.shortcuts_page import ShortcutsPage
+
+        self._show_dialog(ShortcutsPage(self))
+
+    def show_about(self) -> None:
+        """Say what the program is."""
+        questions.about(
+            self,
+            self.tr(
+                "Chasewright plans a concealed shower on one wall before anybody cuts it.\n\n"
+                "It does not replace an engineer, an electrician or the water company: findings marked"
+                " “refer” are for them."
+            ),
+        )
+
+    def undo(self) -> None:
+        """Take back the last step of the history."""
+        self.work.document.cancel()
+        self.work.document.history.undo()
+
+    def redo(self) -> None:
+        """Do again what was taken back."""
+        self.work.document.cancel()
+        self.work.document.history.redo()
+
+    def toggle_snapping(self) -> None:
+        """Turn snapping on or off."""
+        self.preferences.change(snapping=not self.preferences.settings.snapping)
+
+    def next_unit(self) -> None:
+        """Show lengths in the next unit."""
+        unit = self.preferences.settings.unit
+        self.preferences.change(unit=_UNITS[(_UNITS.index(unit) + 1) % len(_UNITS)])
+
+    def toggle_dark(self) -> None:
+        """Change from light to dark or back."""
+        self.preferences.change(theme="light" if self._look.name == "dark" else "dark")
+
+    def toggle_full_screen(self) -> None:
+        """Fill the screen, or stop filling it."""
+        self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
+
+    def say(self, sentence: str) -> None:
+        """Tell the user something that does not stop the work."""
+        if self.has_job:
+            self.bench.say(sentence)
+        else:
+            self.start.complain(sentence)
+
+    def wear(self, look: Look) -> None:
+        """Give the program a look."""
+        self._look = look
+        application = QApplication.instance()
+        assert isinstance(application, QApplication)
+        dress(application, look)
+        self.start.wear(look)
+        if self._work is not None:
+            self._work.bench.wear(look)
+
+    def show_facts(self) -> None:
+        """Show in menus and title what can be done and what is in force."""
+        facts = {"snapping"} if self.preferences.settings.snapping else set()
+        facts |= {"dark"} if self._look is LOOKS["dark"] else set()
+        facts |= {"full-screen"} if self.isFullScreen() else set()
+        if self.has_job:
+            facts |= self.work.facts()
+        self.menus.show_facts(facts)
+        self._show_title()
+
+    def _show_title(self) -> None:
+        if not self.has_job:
+            self.setWindowModified(False)
+            self.setWindowTitle(NAME)
+            return
+        document, store = self.work.document, self.work.store
+        look_only = self.tr(" (look only)") if store.look_only else ""
+        self.setWindowTitle(f"{self.filing.name}{look_only}[*] – {NAME}")
+        self.setWindowModified(not document.is_saved)
+        names = {"undo": self.tr("&Undo"), "redo": self.tr("&Redo")}
+        texts = {"undo": document.history.undoText(), "redo": document.history.redoText()}
+        self.menus.name({key: f"{name} {texts[key]}".rstrip() for key, name in names.items()})
+
+    def _fill_menus(self) -> None:
+        recent = [Path(name) for name in self.preferences.settings.recent]
+        fill(self.menus.submenus["recent"], {path: path.name for path in recent}, self.open_file)
+        samples = {path: sample_name(path) for path in sample_files()}
+        fill(self.menus.submenus["samples"], samples, self.open_sample)
+
+    def _show_dialog(self, dialog: QDialog) -> None:
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.open()
+
+    def _on_start(
+        self, tray_width: float, projection: float, entry: str, wall_width: float, wall_height: float
+    ) -> None:
+        problem = self.filing.start(tray_width, projection, cast("Entry", entry), wall_width, wall_height)
+        if problem is not None:
+            self.start.complain(problem)
+
+    def _on_open(self) -> None:
+        self.filing.ask_open()
+
+    def _on_recover(self, left: Leftover) -> None:
+        if self.filing.recover(left):
+            self.autosave.flush()  # the work is in a copy of ours before the other one goes
+            left.discard()
+
+    def _on_preferences(self) -> None:
+        look = look_for(self.preferences.settings.theme)
+        if look is not self._look:
+            self.wear(look)
+        self.start.show_settings(self.preferences.settings)
+        self._fill_menus()
+        self.show_facts()
+
+    def _on_scheme(self, _scheme: Qt.ColorScheme) -> None:
+        self._on_preferences()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Keep a copy of unsaved work when the window loses the focus."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and not self.isActiveWindow():
+            self.autosave.flush()
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """Take a job file that is dragged here."""
+        if _dropped(event.mimeData()) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """Open a job file that is dropped here."""
+        path = _dropped(event.mimeData())
+        if path is not None:
+            event.acceptProposedAction()
+            self.open_file(path)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Close, unless unsaved work is to stay."""
+        _finish_typing()
+        if self._work is not None and not self._work.may_close():
+            event.ignore()
+            return
+        self._remember_sizes()
+        self.autosave.discard()
+        if self._work is not None:
+            self._work.close()
+        super().closeEvent(event)
+
+    def _remember_sizes(self) -> None:
+        settings = self.preferences.settings
+        if not self.isFullScreen() and not self.isMaximized():
+            settings = settings.but(window_size=(self.width(), self.height()))
+        if self.has_job:
+            settings = settings.but(panel_width=min(max(self.bench.panel_width, 200), 2000))
+        self.preferences.use(settings)
+
+
+def _dropped(data: QMimeData) -> Path | None:
+    """Return the job file that is dragged, if it is one file that may be a job."""
+    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
+    return paths[0] if len(paths) == 1 and paths[0].suffix.lower() == ".json" else None
+
+
+def _finish_typing() -> None:
+    """Have what is being typed into a field entered, as leaving the field would."""
+    focused = QApplication.focusWidget()
+    if isinstance(focused, QLineEdit | QPlainTextEdit):
+        focused.clearFocus()
+        focused.setFocus(Qt.FocusReason.OtherFocusReason)
+
+
+def open_window(file: Path | None) -> int:
+    """Open the window, on a job file or on the start page; return the exit code when it is closed."""
+    held = QApplication.instance()
+    application = held if isinstance(held, QApplication) else QApplication(sys.argv[:1])
+    application.setApplicationName(NAME)
+    application.setDesktopFileName(NAME.lower())
+    use_own_font(application)
+    preferences = Preferences()
+    window = Window(preferences)
+    faults = Faults(window.autosave.flush, window)
+    faults.told.connect(window.say)
+    faults.watch()
+    if file is not None:
+        window.wait_for(file)
+    window.show()
+    QTimer.singleShot(0, window, lambda: window.begin(file))
+    try:
+        return application.exec()
+    finally:
+        faults.stop()
