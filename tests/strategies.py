@@ -26,6 +26,7 @@ from geometry.model import (
     Head,
     Hose,
     HoseOutlet,
+    House,
     Job,
     Joist,
     Layer,
@@ -35,6 +36,7 @@ from geometry.model import (
     Rail,
     Reading,
     Region,
+    Sanitary,
     Screen,
     Service,
     Spout,
@@ -46,6 +48,7 @@ from geometry.model import (
     Wall,
     Waste,
 )
+from geometry.model.house import Backflow, Isolation, SanitaryKind, User
 from geometry.model.services import AccessoryKind
 from geometry.model.wall import FarCut
 from geometry.parts.catalogue import generic_parts
@@ -69,6 +72,7 @@ WORDS = ("head", "półka 2", "R&D <b>x</b>", "50%%c \\P", "راس", "[ 1, 2 ]",
 SHARES = st.tuples(st.integers(0, 10_000), st.integers(0, 10_000))
 """Where on a wall, in ten thousandths of its width and height."""
 SIDES: st.SearchStrategy[Literal["left", "right"]] = st.sampled_from(("left", "right"))
+SANITARY: st.SearchStrategy[SanitaryKind] = st.sampled_from(get_args(SanitaryKind))
 ACCESSORIES: st.SearchStrategy[AccessoryKind] = st.sampled_from(get_args(AccessoryKind))
 
 
@@ -280,6 +284,24 @@ def supplies() -> st.SearchStrategy[Supply]:
     return st.builds(Supply, cold=branch, hot=branch, source=sources, heater_kw=perhaps(3, 40))
 
 
+@cache
+def houses() -> st.SearchStrategy[House]:
+    """Draw who uses the shower and how its water is protected."""
+    return st.builds(
+        House,
+        dwelling=st.booleans(),
+        users=st.lists(st.sampled_from(get_args(User)), min_size=1, unique=True).map(tuple),
+        backflow=st.sampled_from(get_args(Backflow)),
+        isolation=st.sampled_from(get_args(Isolation)),
+    )
+
+
+def _sanitary(draw: st.DrawFn, name: str) -> Sanitary:
+    x, z = _in_plan(draw)
+    kind = draw(SANITARY)
+    return Sanitary(id=name, kind=kind, x=x, z=z, wide=draw(tenths(0, 600)), rim=draw(tenths(0, 900)))
+
+
 def _job(draw: st.DrawFn) -> Job:
     fresh = draw(names())
 
@@ -307,6 +329,8 @@ def _job(draw: st.DrawFn) -> Job:
         ),
         pipes=tuple(pipe for pipe in run if pipe is not None),
         finish=_finish(draw, wall),
+        house=draw(houses()),
+        sanitary=several(1, lambda name: _sanitary(draw, name)),
         supply=draw(supplies()) if draw(st.booleans()) else None,
     )
 

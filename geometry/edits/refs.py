@@ -1,5 +1,6 @@
 """References to the things of a job that a person can choose."""
 
+import re
 from itertools import count
 from typing import Literal, NamedTuple
 
@@ -36,6 +37,6 @@ def free_name(job: Job, wish: str) -> str:
     taken = {name for _, name in job.named()}
     if wish not in taken:
         return wish
-    stem = wish.rstrip("0123456789").rstrip("-") or wish
+    stem = re.sub(r"-\d+$", "", wish) or wish
     numbered = (f"{stem[: MOST_NAME - 1 - len(str(number))]}-{number}" for number in count(2))
     return next(name for name in numbered if name not in taken)
