@@ -44,7 +44,11 @@ def names(plan: Plan, naming: Naming, taken: Sequence[Bounds]) -> tuple[Name, ..
 
 
 def _solid_boxes(plan: Plan, naming: Naming) -> Iterator[Bounds]:
-    """Go through the boxes of what is drawn and must stay visible: fittings, pockets, legs of pipes."""
+    """Go through the boxes of what must stay visible: edges, fittings, recesses, legs of pipes."""
+    wall = plan.job.wall
+    edge = on_screen(naming.view, (0.0, 0.0, wall.width, wall.height))
+    yield from ((x - 1, edge[1], x + 1, edge[3]) for x in (edge[0], edge[2]))
+    yield from ((edge[0], y - 1, edge[2], y + 1) for y in (edge[1], edge[3]))
     if shows(naming.stage, "fittings"):
         for solid in plan.fitted:
             if solid.what not in ("screw", "recess", "pocket", "box"):
@@ -63,7 +67,7 @@ def _solid_boxes(plan: Plan, naming: Naming) -> Iterator[Bounds]:
 def _names(plan: Plan, naming: Naming, room: Room) -> Iterator[Name]:
     wanted = [ref for ref in naming.named if ref.kind in ("fitting", "service", "opening", "hose", "pipe")]
     for ref in (*wanted, *(other for other in _things(plan, naming.stage) if other not in naming.named)):
-        bounds = thing_bounds(plan, ref)
+        bounds = thing_bounds(plan, ref, naming.stage)
         if bounds is None:
             continue
         told = ref in naming.named
@@ -83,7 +87,7 @@ def _things(plan: Plan, stage: Stage) -> Iterator[Ref]:
             yield Ref("service", service.id)
 
 
-def thing_bounds(plan: Plan, ref: Ref) -> Bounds | None:
+def thing_bounds(plan: Plan, ref: Ref, stage: Stage) -> Bounds | None:
     """Return the bounds beside which a thing is named, in mm, or None if it is not there."""
     if ref.kind == "pipe":
         chase = next((chase for chase in plan.chases if chase.pipe == ref.id), None)
@@ -101,6 +105,8 @@ def thing_bounds(plan: Plan, ref: Ref) -> Bounds | None:
             if service.id == ref.id:
                 return solid.outline.bounds
         return None
+    if ref.kind == "fitting" and not shows(stage, "fittings") and ref.id in plan.recesses:
+        return plan.recesses[ref.id].bounds
     return face_box(plan, ref)
 
 

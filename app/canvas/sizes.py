@@ -5,7 +5,9 @@ SMALL = 9.0
 LARGE = 11.0
 """Of the letters of pipes and of measured clearances: a font of 15 pixels."""
 TOLERANCE = 8.0
-"""How far off a thing may be picked, or a line may draw, with a mouse."""
+"""How far off a thing may be picked with a mouse."""
+PULL = 6.0
+"""How far off a line draws what moves."""
 TOUCH = 20.0
 """The same with a finger: a target of 40 pixels."""
 THRESHOLD = 4.0

@@ -22,8 +22,15 @@ _AT_THE_FACE = ("plate", "flange", "head", "ceiling flange", "rail", "bracket", 
 """Solids of a fitting whose edges people see and line up."""
 
 
+PULL: dict[str, float] = {"centre": 1.0, "edge": 0.5}
+"""What share of the tolerance counts: there are many edges, and they are seldom what is meant."""
+
+
 class Target(NamedTuple):
-    """A plumb line (axis "x") or a level one (axis "y") that draws; `every` is above 0 where it repeats."""
+    """A plumb line (axis "x") or a level one (axis "y") that draws; `every` is above 0 where it repeats.
+
+    One without a word draws without a guide.
+    """
 
     axis: Axis
     at: float
@@ -109,13 +116,14 @@ def _drawn(
     tolerance: float,
     plain: float,
 ) -> float:
-    exact = [
-        target.nearest(anchor.at + step) - anchor.at
+    near = [
+        exact
         for target in targets
         for anchor in anchors
         if target.axis == axis and _matches(anchor, target)
+        if abs((exact := target.nearest(anchor.at + step) - anchor.at) - step)
+        <= tolerance * PULL[anchor.kind]
     ]
-    near = [move for move in exact if abs(move - step) <= tolerance]
     return min(near, key=lambda move: round(abs(move - step), 6), default=plain)
 
 
@@ -125,7 +133,7 @@ def _guides(anchors: Sequence[Anchor], targets: Sequence[Target], dx: float, dy:
     for target in targets:
         for anchor in anchors:
             place = anchor.at + (dx if anchor.axis == "x" else dy)
-            if _matches(anchor, target) and abs(target.nearest(place) - place) < SAME:
+            if target.word and _matches(anchor, target) and abs(target.nearest(place) - place) < SAME:
                 found = words.setdefault((target.axis, round(target.nearest(place), 1)), [])
                 if target.word not in found:
                     found.append(target.word)
@@ -154,6 +162,16 @@ def anchors_of(plan: Plan, moving: Collection[Ref]) -> tuple[Anchor, ...]:
 def targets_of(plan: Plan, moving: Collection[Ref] = ()) -> tuple[Target, ...]:
     """Return the targets of all that stays; what matters most comes first."""
     return (*_datums(plan), *_others(plan, moving), *_edges(plan, moving), *_joints(plan.job.finish.tiling))
+
+
+def as_it_was(anchors: Sequence[Anchor]) -> tuple[Target, ...]:
+    """Return targets by which what moves keeps its level while it goes across, and the other way round."""
+    found = {
+        anchor.axis: Target(anchor.axis, anchor.at, "")
+        for anchor in reversed(anchors)
+        if anchor.kind == "centre"
+    }
+    return tuple(found.values())
 
 
 def face_box(plan: Plan, ref: Ref) -> Bounds | None:

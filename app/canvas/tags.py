@@ -122,14 +122,17 @@ def _wanted(
             continue
         is_chosen = any(ref in chosen for ref in refs)
         words = shown(mark.distance, display)
-        if chain.axis == "y" or is_chosen:
-            words = f"{words} {_names(mark)}"
+        if chain.axis == "y":
+            words = f"{words} {_told(mark.labels)}"
+        elif is_chosen:
+            words = f"{words} {_told([ref.id for ref in refs])}"
         yield _Wanted(mark, refs, words, at, 0 if is_chosen else 1 if refs else 2)
 
 
-def _names(mark: Mark) -> str:
-    names = list(dict.fromkeys(mark.labels))
-    return ", ".join(names) if len(names) < 3 else f"{names[0]} +{len(names) - 1}"
+def _told(names: Sequence[str]) -> str:
+    """Return one name or two, or the first of many."""
+    each = list(dict.fromkeys(names))
+    return ", ".join(each) if len(each) < 3 else f"{each[0]} +{len(each) - 1}"
 
 
 def _fitting(wanted: Sequence[_Wanted], lengths: Sequence[float], room: float) -> list[int]:

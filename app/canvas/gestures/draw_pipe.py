@@ -86,7 +86,7 @@ class DrawPipe(Gesture):
         if not pointer.free:
             rest = whole(anchors, self._datum, 0.0, 0.0)
             targets = self._targets if self.board.snapping else ()
-            step = snapped(anchors, targets, 0.0, 0.0, self.board.view.mm(pointer.tolerance), rest)
+            step = snapped(anchors, targets, 0.0, 0.0, self.board.view.mm(pointer.pull), rest)
             x, y = x + step.dx, y + step.dy
         last = self._last
         if last is None or pointer.straight:

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from app.canvas.sizes import TOLERANCE, TOUCH
+from app.canvas.sizes import PULL, TOLERANCE, TOUCH
 from app.canvas.snapping import Guide
 from app.canvas.stages import Stage
 from app.canvas.view import View
@@ -34,6 +34,11 @@ class Pointer(NamedTuple):
     def tolerance(self) -> float:
         """How far off it may be from what is meant, in pixels."""
         return TOUCH if self.touch else TOLERANCE
+
+    @property
+    def pull(self) -> float:
+        """How far a line draws what moves, in pixels."""
+        return PULL * 2 if self.touch else PULL
 
 
 class Feedback(NamedTuple):

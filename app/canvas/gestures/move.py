@@ -6,7 +6,7 @@ from PySide6.QtCore import QCoreApplication
 
 from app.canvas.gestures.gesture import Board, Feedback, Gesture, Pointer
 from app.canvas.marks import worst_of
-from app.canvas.snapping import Snapped, anchors_of, snapped, targets_of, whole
+from app.canvas.snapping import Snapped, anchors_of, as_it_was, snapped, targets_of, whole
 from geometry.edits.moves import moved
 from geometry.edits.refs import Ref, things
 from geometry.model import Hose, Job, Pipe
@@ -52,7 +52,7 @@ class Move(Gesture):
         self._refs = movable(self._plan, refs)
         self._start = start.wall
         self._anchors = anchors_of(self._plan, self._refs)
-        self._targets = targets_of(self._plan, self._refs)
+        self._targets = (*as_it_was(self._anchors), *targets_of(self._plan, self._refs))
         held = lines(self._plan.job.enclosure)
         self._datum = held.left, held.floor
         self._parts = {ref.id for ref in self._refs}
@@ -80,7 +80,7 @@ class Move(Gesture):
             return Snapped(dx, dy)
         rest = whole(anchors, self._datum, dx, dy)
         targets = self._targets if self.board.snapping else ()
-        return snapped(anchors, targets, dx, dy, self.board.view.mm(pointer.tolerance), rest)
+        return snapped(anchors, targets, dx, dy, self.board.view.mm(pointer.pull), rest)
 
     def release(self, pointer: Pointer) -> None:
         """Keep the move as one step."""

@@ -5,7 +5,7 @@ from PySide6.QtCore import QCoreApplication
 from app.canvas.gestures.gesture import Board, Feedback, Gesture, Pointer
 from app.canvas.marks import worst_of
 from app.canvas.pick import Handle
-from app.canvas.snapping import Anchor, Snapped, Target, snapped, targets_of, whole
+from app.canvas.snapping import Anchor, Snapped, Target, as_it_was, snapped, targets_of, whole
 from geometry.edits.routes import corner_moved, corners, leg_moved, legs
 from geometry.model import XY, Job
 from geometry.setting_out.lines import lines
@@ -23,7 +23,7 @@ class Reshape(Gesture):
         held = lines(self._plan.job.enclosure)
         self._datum = held.left, held.floor
         self._anchors = tuple(self._own_anchors())
-        self._targets = (*self._neighbours(), *targets_of(self._plan))
+        self._targets = (*as_it_was(self._anchors), *self._neighbours(), *targets_of(self._plan))
 
     def move(self, pointer: Pointer) -> None:
         """Show the pipe as it would run."""
@@ -60,7 +60,7 @@ class Reshape(Gesture):
             return Snapped(dx, dy)
         rest = whole(self._anchors, self._datum, dx, dy)
         targets = self._targets if self.board.snapping else ()
-        return snapped(self._anchors, targets, dx, dy, self.board.view.mm(pointer.tolerance), rest)
+        return snapped(self._anchors, targets, dx, dy, self.board.view.mm(pointer.pull), rest)
 
     def _own_anchors(self) -> tuple[Anchor, ...]:
         """Return the lines that move: both of a corner, the one that a plumb or level leg lies on."""

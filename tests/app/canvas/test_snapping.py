@@ -9,7 +9,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.canvas.snapping import Anchor, Guide, Snapped, Target, anchors_of, snapped, targets_of, whole
+from app.canvas.snapping import (
+    Anchor,
+    Guide,
+    Snapped,
+    Target,
+    anchors_of,
+    as_it_was,
+    snapped,
+    targets_of,
+    whole,
+)
 from geometry.edits.refs import Ref
 from geometry.model import Accessory, Tiling
 from geometry.parts.catalogue import generic_parts
@@ -53,7 +63,22 @@ def test_of_two_as_near_the_first_draws() -> None:
 def test_an_edge_is_drawn_to_edges_and_not_to_lines() -> None:
     edge = Anchor("x", 600.0, "edge")
     assert snapped([edge], [CENTRE], -223.0, 0.0, 8.0).dx == -223.0
-    assert snapped([edge], [Target("x", 760.0, "tray edge", "edge")], 155.0, 0.0, 8.0).dx == 160.0
+    tray = Target("x", 760.0, "tray edge", "edge")
+    assert snapped([edge], [tray], 157.0, 0.0, 8.0).dx == 160.0
+
+
+def test_edges_draw_from_half_as_far_as_lines() -> None:
+    edge, tray = Anchor("x", 600.0, "edge"), Target("x", 760.0, "tray edge", "edge")
+    assert snapped([edge], [tray], 156.0, 0.0, 8.0).dx == 160.0
+    assert snapped([edge], [tray], 155.9, 0.0, 8.0).dx == 155.9
+
+
+def test_what_moves_keeps_its_level_while_it_goes_across() -> None:
+    anchors = [Anchor("x", 570.0), Anchor("y", 1120.0)]
+    level = Target("y", 1125.0, "level with spur")
+    move = snapped(anchors, [*as_it_was(anchors), level], 200.0, 2.0, 8.0)
+    assert move == Snapped(200.0, 0.0)  # 2 mm from where it was, 3 mm from the spur; no guide for the first
+    assert snapped(anchors, [*as_it_was(anchors), level], 200.0, 3.0, 8.0).dy == 5.0
 
 
 def test_each_axis_snaps_by_itself() -> None:
