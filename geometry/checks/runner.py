@@ -2,7 +2,9 @@
 
 from collections.abc import Callable, Iterator
 
+from geometry.checks.backflow import backflow
 from geometry.checks.behind import behind
+from geometry.checks.buried import buried
 from geometry.checks.chases import chases
 from geometry.checks.electricity import electricity
 from geometry.checks.face import face
@@ -28,6 +30,8 @@ CHECKS: tuple[Check, ...] = (
     strength,
     studs,
     electricity,
+    backflow,
+    buried,
     job,
 )
 """Every check there is, in the order in which a list shows what is clear."""
