@@ -1,7 +1,8 @@
 """The command line. Scripts rely on it: commands, options, exit codes and JSON keys are fixed.
 
 Exit codes: 0 no clash and nothing unchecked, 1 otherwise, 2 input that cannot be used. Errors are one
-line on standard error. What only some commands need is imported by those commands.
+line on standard error. What only some commands need is imported by those commands, and only the parser
+of the command that was given is built, so that a start stays cheap.
 """
 
 import argparse
@@ -9,9 +10,8 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import NoReturn
+from typing import NamedTuple, NoReturn
 
-COMMANDS = ("start", "check", "pack", "parts", "rules")
 DESCRIPTION = "Plans a concealed shower on one wall before anybody cuts it."
 
 
@@ -22,13 +22,19 @@ class _OneLineParser(argparse.ArgumentParser):
         self.exit(2, f"{self.prog}: {' '.join(message.split())}\n")
 
 
+class Command(NamedTuple):
+    """One command: what the help says of it, the arguments it takes, and what it does."""
+
+    help: str
+    add_arguments: Callable[[argparse.ArgumentParser], None]
+    run: Callable[[argparse.Namespace], int]
+
+
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the program and return its exit code."""
     arguments = list(sys.argv[1:] if argv is None else argv)
     try:
-        options = _parser().parse_args(_with_command(arguments))
-        run: Callable[[argparse.Namespace], int] = options.run
-        return run(options)
+        return _run(arguments)
     except SystemExit as stop:
         return stop.code if isinstance(stop.code, int) else 2
     except BrokenPipeError:  # the reader of our output has gone, as with `| head`
@@ -48,53 +54,32 @@ def run() -> None:
     sys.exit(main())
 
 
-def _with_command(arguments: list[str]) -> list[str]:
-    """Put the word `window` before arguments that name no command."""
-    if arguments and (arguments[0] in COMMANDS or arguments[0] in ("-h", "--help", "--version")):
-        return arguments
-    return ["window", *arguments]
+def _run(arguments: list[str]) -> int:
+    if arguments and arguments[0] in ("-h", "--help", "--version"):
+        _overview().parse_args(arguments)
+    named = bool(arguments) and arguments[0] in COMMANDS
+    name = arguments[0] if named else "window"
+    command = COMMANDS[name]
+    parser = _OneLineParser(prog=f"chasewright {name}" if named else "chasewright", description=command.help)
+    command.add_arguments(parser)
+    return command.run(parser.parse_args(arguments[1:] if named else arguments))
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = _OneLineParser(prog="chasewright", description=DESCRIPTION)
+def _overview() -> argparse.ArgumentParser:
+    listed = "\n".join(f"  {name:8} {command.help}" for name, command in COMMANDS.items())
+    parser = _OneLineParser(
+        prog="chasewright",
+        usage="chasewright [FILE] | COMMAND ...",
+        description=DESCRIPTION,
+        epilog=f"commands:\n{listed}\n\n`chasewright COMMAND --help` tells what each takes.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     parser.add_argument("--version", action="version", version="chasewright 0.1.0")
-    commands = parser.add_subparsers(metavar="COMMAND", required=True)
-
-    window = commands.add_parser("window", help="open the window (also without any command)")
-    window.add_argument("file", nargs="?", type=Path, metavar="FILE")
-    window.set_defaults(run=_window)
-
-    start = commands.add_parser("start", help="write a new job, set out by the trade's rule")
-    start.add_argument("file", type=Path, metavar="FILE")
-    start.add_argument("--tray", required=True, metavar="WxD", help="width along the wall x projection, mm")
-    start.add_argument("--entry", required=True, choices=("left", "right", "front"))
-    start.add_argument("--wall", metavar="WxH", help="width x height, mm")
-    start.set_defaults(run=_start)
-
-    check = commands.add_parser("check", help="list what is wrong; exit 0 if nothing is")
-    check.add_argument("file", type=Path, metavar="FILE")
-    check.add_argument("--json", action="store_true")
-    check.set_defaults(run=_check)
-
-    pack = commands.add_parser("pack", help="write the sheets")
-    pack.add_argument("file", type=Path, metavar="FILE")
-    pack.add_argument("-o", dest="folder", type=Path, required=True, metavar="DIR")
-    pack.add_argument("--paper", default="A4", metavar="A4|A3|...")
-    pack.add_argument("--scale", type=int, metavar="N", help="1:N for the scaled sheets")
-    pack.add_argument("--only", nargs="+", default=[], metavar="NAME", help="some sheets only")
-    pack.add_argument("--stretch-x", type=float, default=1.0, metavar="F", help="corrects a printer")
-    pack.add_argument("--stretch-y", type=float, default=1.0, metavar="F")
-    pack.set_defaults(run=_pack)
-
-    parts = commands.add_parser("parts", help="list the parts")
-    parts.add_argument("--json", action="store_true")
-    parts.set_defaults(run=_parts)
-
-    rules = commands.add_parser("rules", help="list the limits, with where each comes from")
-    rules.add_argument("file", nargs="?", type=Path, metavar="FILE", help="a job beside which rules may lie")
-    rules.add_argument("--json", action="store_true")
-    rules.set_defaults(run=_rules)
     return parser
+
+
+def _window_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", nargs="?", type=Path, metavar="FILE")
 
 
 def _window(options: argparse.Namespace) -> int:
@@ -103,16 +88,38 @@ def _window(options: argparse.Namespace) -> int:
     return open_window(options.file)
 
 
+def _start_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE")
+    parser.add_argument("--tray", required=True, metavar="WxD", help="width along the wall x projection, mm")
+    parser.add_argument("--entry", required=True, choices=("left", "right", "front"))
+    parser.add_argument("--wall", metavar="WxH", help="width x height, mm")
+
+
 def _start(options: argparse.Namespace) -> int:
     from app.commands import start
 
     return start(options.file, options.tray, options.entry, options.wall)
 
 
+def _check_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE")
+    parser.add_argument("--json", action="store_true")
+
+
 def _check(options: argparse.Namespace) -> int:
     from app.commands import check
 
     return check(options.file, as_json=options.json)
+
+
+def _pack_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE")
+    parser.add_argument("-o", dest="folder", type=Path, required=True, metavar="DIR")
+    parser.add_argument("--paper", default="A4", metavar="A4|A3|...")
+    parser.add_argument("--scale", type=int, metavar="N", help="1:N for the scaled sheets")
+    parser.add_argument("--only", nargs="+", default=[], metavar="NAME", help="some sheets only")
+    parser.add_argument("--stretch-x", type=float, default=1.0, metavar="F", help="corrects a printer")
+    parser.add_argument("--stretch-y", type=float, default=1.0, metavar="F")
 
 
 def _pack(options: argparse.Namespace) -> int:
@@ -122,13 +129,33 @@ def _pack(options: argparse.Namespace) -> int:
     return pack(options.file, options.folder, options.paper, options.scale, options.only, stretch)
 
 
+def _parts_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true")
+
+
 def _parts(options: argparse.Namespace) -> int:
     from app.commands import parts
 
     return parts(as_json=options.json)
 
 
+def _rules_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", nargs="?", type=Path, metavar="FILE", help="a job beside which rules may lie")
+    parser.add_argument("--json", action="store_true")
+
+
 def _rules(options: argparse.Namespace) -> int:
     from app.commands import rules
 
     return rules(options.file, as_json=options.json)
+
+
+COMMANDS: dict[str, Command] = {
+    "window": Command("open the window (also without any command)", _window_arguments, _window),
+    "start": Command("write a new job, set out by the trade's rule", _start_arguments, _start),
+    "check": Command("list what is wrong; exit 0 if nothing is", _check_arguments, _check),
+    "pack": Command("write the sheets", _pack_arguments, _pack),
+    "parts": Command("list the parts", _parts_arguments, _parts),
+    "rules": Command("list the limits, with where each comes from", _rules_arguments, _rules),
+}
+"""The commands, in the order of the help."""

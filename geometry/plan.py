@@ -5,9 +5,10 @@ cached on those records, so that a plan of an edited job recomputes no more than
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
-from typing import Generic, TypeVar
+from typing import Generic, NamedTuple, TypeVar
+
+import msgspec
 
 from geometry.build_up import BuildUp, build_up
 from geometry.chase.channel import Chase, chase
@@ -48,8 +49,7 @@ Q = TypeVar("Q", bound=Part)
 _MIRRORED: dict[Direction, Direction] = {"left": "right", "right": "left", "up": "up", "down": "down"}
 
 
-@dataclass(frozen=True)
-class Placed(Generic[F, P]):
+class Placed(msgspec.Struct, Generic[F, P], frozen=True):
     """A fitting with its part and the finish at its place."""
 
     fitting: F
@@ -62,8 +62,7 @@ class Placed(Generic[F, P]):
         return self.finish.planned
 
 
-@dataclass(frozen=True)
-class Hung:
+class Hung(NamedTuple):
     """A hose with its part, its outlet, its rail and the handset on it."""
 
     hose: Hose

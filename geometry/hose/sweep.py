@@ -7,7 +7,6 @@ Nothing here knows limits or what lies beside the hose.
 """
 
 import math
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import NamedTuple
 
@@ -75,7 +74,6 @@ class Ends(NamedTuple):
         return self.hangs == self.slide
 
 
-@dataclass(frozen=True)
 class Sweep:
     """The curves of one hose, one a slider height; every array has that first axis and is not to be written.
 
@@ -83,11 +81,12 @@ class Sweep:
     ValueError then.
     """
 
-    ends: Ends
-    sliders: Floats
-    """Heights above the rail's foot."""
-    points: int
-    """How many to a curve."""
+    def __init__(self, ends: Ends, sliders: Floats, points: int) -> None:
+        self.ends = ends
+        self.sliders = sliders
+        """Heights above the rail's foot."""
+        self.points = points
+        """How many to a curve."""
 
     @cached_property
     def lines(self) -> Floats:

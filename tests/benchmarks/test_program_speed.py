@@ -3,6 +3,7 @@
 Run with `python -m pytest tests/benchmarks -s`; the machines differ, the ratios should not.
 """
 
+import os
 import subprocess
 import sys
 import time
@@ -23,11 +24,14 @@ RUNS = 7
 
 
 def seconds(code: str) -> float:
-    """The median time of a fresh Python that runs this."""
+    """The median time of a fresh Python that runs this, as it runs for users: with compiled modules kept."""
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    command = [sys.executable, "-c", code]
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL, env=environment)
     times = []
     for _ in range(RUNS):
         begun = time.perf_counter()
-        subprocess.run([sys.executable, "-c", code], check=True, stdout=subprocess.DEVNULL)
+        subprocess.run(command, check=True, stdout=subprocess.DEVNULL, env=environment)
         times.append(time.perf_counter() - begun)
     return median(times)
 
