@@ -6,11 +6,13 @@ from geometry.checks.backflow import backflow
 from geometry.checks.behind import behind
 from geometry.checks.buried import buried
 from geometry.checks.chases import chases
+from geometry.checks.dry_hands import dry_hands
 from geometry.checks.electricity import electricity
 from geometry.checks.face import face
 from geometry.checks.front import front
 from geometry.checks.hose import hose
 from geometry.checks.job import job
+from geometry.checks.people import people
 from geometry.checks.recesses import recesses
 from geometry.checks.spray import spray
 from geometry.checks.strength import strength
@@ -32,6 +34,8 @@ CHECKS: tuple[Check, ...] = (
     electricity,
     backflow,
     buried,
+    people,
+    dry_hands,
     job,
 )
 """Every check there is, in the order in which a list shows what is clear."""
