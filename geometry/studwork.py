@@ -57,7 +57,7 @@ class Noggin(NamedTuple):
 def studs_of(plan: Plan) -> tuple[Stud, ...]:
     """Return the studs from left to right."""
     found = (service for service in plan.job.services if isinstance(service, Stud))
-    return tuple(sorted(found, key=lambda stud: stud.x))
+    return tuple(sorted(found, key=lambda stud: stud.x - stud.wide / 2))
 
 
 def bays(plan: Plan) -> tuple[Bay, ...]:
@@ -86,7 +86,7 @@ def nearest_bay(found: Sequence[Bay], x: float) -> Bay:
 
 
 def studs_near(leg: Leg, studs: Sequence[Stud], reach: float) -> Sequence[Stud]:
-    """Return those of the studs, which stand from left to right, that a leg comes nearer to than `reach`."""
+    """Return the studs, of some that stand clear of one another, that a leg comes nearer to than `reach`."""
     low, high = sorted((leg[0][0], leg[1][0]))
     first = bisect_right(studs, low - reach, key=lambda stud: stud.x + stud.wide / 2)
     last = bisect_left(studs, high + reach, key=lambda stud: stud.x - stud.wide / 2)

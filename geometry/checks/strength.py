@@ -52,7 +52,7 @@ def _fractions(plan: Plan, cuts: tuple[Cut, ...], rules: str) -> Iterator[Findin
     for cut in cuts:
         way = "level" if cut.way in ("level", "inclined") else "upright"
         rule = f"strength.{rules}_{way}"
-        what = "Recess" if cut.way == "recess" else f"{way.capitalize()} chase"
+        what = "Recess" if cut.way == "recess" else f"{cut.way.capitalize()} chase"
         limit, deep = plan.rules[rule].value * wall.thickness, counted(wall, cut)
         readings.append(Reading(rule, what, cut.owners, deep, limit, (cut.middle,), cut.depth))
     yield from findings(plan.rules, readings, depth_said(plan))

@@ -137,10 +137,21 @@ def test_chase_above_a_recess_has_no_distance_to_it() -> None:
 def test_recess_keeps_twice_the_wider_width(gap: float, status: Status) -> None:
     one, other = recess(20, 150, x=2000), recess(20, 80, x=2150 + gap)._replace(owners=("outlet",))
     assert found(bare(), one, other, rule="strength.en_recess_gap") == status
+    assert found(bare(), other, one, rule="strength.en_recess_gap") == status
     window = Opening(id="window", x=2150 + gap, y=1000, width=600, height=900)
     assert found(bare(openings=(window,)), one, rule="strength.en_recess_gap") == status
     back = FarCut(id="cistern", x=2150 + gap, y=1000, width=100, height=400)
     assert found(bare(other_face=(back,)), one, rule="strength.en_recess_gap") == status
+
+
+def test_pair_that_falls_shortest_speaks_for_the_note() -> None:
+    # 300 needed; 290 to the first, 100 to the second
+    far, near = (recess(20, 50, x=2150 + gap)._replace(owners=(f"{gap}",)) for gap in (290, 100))
+    findings = en_1996(bare(), (), (recess(20, 150), far, near))
+    (finding,) = (f for f in findings if f.rule == "strength.en_recess_gap")
+    # far and near themselves, 50 wide and 140 apart, keep their 100
+    assert (finding.parts, finding.measured, finding.limit) == (("valve", "100"), 100, 300)
+    assert "the worst of 2 such pairs" in finding.message
 
 
 # Table 8.1 note 5: all widths together at most 0.13 x 1000 = 130
@@ -243,6 +254,13 @@ def test_level_chases_back_to_back(thickness: float, machine: bool, depth: float
     assert found(plan, level(depth), rule="strength.en_both_depth") == status
 
 
+def test_level_chases_that_only_touch_through_the_wall_are_not_back_to_back() -> None:
+    # the chase reaches from y = 140 to 160
+    back = FarCut(id="conduit", x=1200, y=160, width=300, height=20, depth=60)
+    findings = en_1996(bare(225, other_face=(back,)), (level(20),), ())
+    assert not [finding for finding in findings if finding.rule == "strength.en_both_depth"]
+
+
 # Table 8.2 note 5: width at most half of what is left: (215 - 15) / 2 = 100
 
 
@@ -263,6 +281,12 @@ def test_level_chase_is_no_wider_than_half_of_what_is_left(width: float, status:
 def test_level_chase_lies_within_an_eighth_of_the_height_from_a_floor(y: float, status: Status) -> None:
     # 20 wide: its edges lie 10 above and below the axis
     assert found(bare(), level(10, y=y), rule="strength.en_level_band") == status
+
+
+def test_eighth_is_that_of_the_storey_not_of_the_wall() -> None:
+    plan = bare(storey_height=2800)  # 2800 / 8 = 350; the wall is 2400 high
+    assert found(plan, level(10, y=340), rule="strength.en_level_band") == "clear"
+    assert found(plan, level(10, y=340 + LEAST), rule="strength.en_level_band") == "refer"
 
 
 # Approved Document A 2C30: a third upright, a sixth level; ready numbers 1/3 and 1/6 of the leaf

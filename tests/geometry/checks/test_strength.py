@@ -61,15 +61,22 @@ def test_recess_of_the_valve_is_a_cut_of_its_own() -> None:
     assert (valve.owners, valve.width, valve.length, valve.depth) == (("valve",), 155, 190, 58)
 
 
+def test_part_that_its_finish_holds_is_no_cut() -> None:
+    valve = JOB.fitting("valve").but(recess=0.0)
+    cuts = recess_cuts(Plan(JOB.with_fitting(valve), PARTS, RULES))
+    assert [cut.owners for cut in cuts] == [("head",), ("outlet",)]
+
+
 def test_chases_that_overlap_side_by_side_are_one_wide_chase() -> None:
-    # wrap 13: 15 + 26 = 41, chase 57 wide; hot at 335 and cold at 385 overlap by 7: 50 + 57 = 107 wide
+    # wrap 13: 15 + 26 = 41, chase 57 wide; hot at 335 and cold at 385 overlap by 7: 50 + 57 = 107 wide;
+    # cold's centre lies 40 deep: 40 + 41 / 2 + 5 = 65.5
     pipes = tuple(
-        pipe.but(wrap=13, route=((x, 0.0), (x, 700.0), (x + dx, 700.0)))
-        for pipe, x, dx in zip(JOB.pipes[:2], (335.0, 385.0), (0.0, 40.0), strict=True)
+        pipe.but(wrap=13, depth=depth, route=((x, 0.0), (x, 700.0), (x + dx, 700.0)))
+        for pipe, x, dx, depth in zip(JOB.pipes[:2], (335.0, 385.0), (0.0, 40.0), (30.0, 40.0), strict=True)
     )
     cuts = chase_cuts(Plan(JOB.but(pipes=pipes), PARTS, RULES))
     assert cuts[0].owners == ("hot", "cold")
-    assert cuts[0].width == 107
+    assert (cuts[0].width, cuts[0].depth) == (107, 65.5)
 
 
 @pytest.mark.parametrize(
@@ -181,12 +188,23 @@ def test_clear_pipes_share_one_finding_that_shows_the_worst() -> None:
 
 
 def test_worst_leg_of_a_pipe_speaks_for_it() -> None:
-    # level legs of 1100, 100 and 965: the longest breaks 1000
-    route = ((100.0, 100.0), (1200.0, 100.0), (1200.0, 200.0), (1300.0, 200.0), (1300.0, 300.0))
+    # level legs of 100, 1100 and 965: the longest breaks 1000
+    route = ((100.0, 100.0), (200.0, 100.0), (200.0, 200.0), (1300.0, 200.0), (1300.0, 300.0))
     job = suggested_job(760, 760, "left", 3000)
     pipes = (Pipe(id="hot", service="hot", end="valve.hot", route=(*route, (335.0, 300.0))),)
     finding = only(found(job.but(pipes=pipes)), "strength.spec_level_length")
     assert (finding.status, finding.measured) == ("refer", 1100)
+
+
+def test_inclined_chase_is_held_to_a_sixth_like_a_level_one() -> None:
+    plan = fitted(140, branch=30)
+    pipes = tuple(
+        pipe.but(route=((4000.0, 0.0), (4600.0, 200.0))) if pipe.id == "branch" else pipe
+        for pipe in plan.job.pipes
+    )
+    finding = only(tuple(strength(Plan(plan.job.but(pipes=pipes), PARTS, RULES))), "strength.part_a_level")
+    assert (finding.status, finding.limit) == ("refer", 23.3333)  # 140 / 6
+    assert finding.message.startswith("Inclined chase of branch: 30 mm deep, at most 23.3 mm")
 
 
 @pytest.mark.parametrize(("names", "said"), [(("a",), "a"), (("a", "b"), "a and b"), ("abc", "a, b and c")])

@@ -126,6 +126,18 @@ def test_holes_keep_three_diameters_apart(apart: float, status: str) -> None:
     assert (finding.status, finding.parts) == (status, ("one", "other", "stud-2"))
 
 
+@pytest.mark.parametrize("wraps", [(4, 0), (0, 4)])
+def test_wider_hole_decides_how_far_two_keep_apart(wraps: tuple[float, float]) -> None:
+    low, high = wraps
+    job = wall(through(700, wrap=low, name="one"), through(760, wrap=high, name="other"))
+    assert only(job, "studs.hole_gap").limit == 69  # 3 x 23, whichever of the two it is
+
+
+def test_least_width_of_a_stud_is_its_depth_where_that_is_less() -> None:
+    (finding,) = (f for f in found(wall(through(depth=40), thickness=80)) if f.rule == "studs.hole")
+    assert (finding.status, finding.limit) == ("refer", 20)  # 0.25 x 80, the stud is 100 wide
+
+
 def test_pipes_within_one_bay_make_no_hole() -> None:
     pipe = Pipe(id="pipe", service="mixed", end="outlet.in", route=((1300.0, 100.0), (1500.0, 100.0)))
     finding = only(wall(pipe), "studs.hole")
@@ -166,6 +178,11 @@ def test_pipe_in_a_stud_says_by_how_much() -> None:
 def test_bays_lie_between_the_faces_of_the_studs() -> None:
     clear = [(bay.left, bay.right, bay.clear) for bay in bays(plan_of(wall()))]
     assert clear == [(50, 550, 500), (650, 1150, 500), (1250, 1750, 500), (1850, 2350, 500)]
+
+
+def test_stud_within_a_wider_one_makes_no_bay_of_its_own() -> None:
+    pair = (Stud(id="post", x=1000, wide=200), Stud(id="within", x=950, wide=40))
+    assert [(bay.left, bay.right) for bay in bays(plan_of(wall(services=pair)))] == [(0, 900), (1100, 2400)]
 
 
 def test_bay_at_the_end_of_the_wall_reaches_to_the_end() -> None:
