@@ -9,8 +9,17 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QResizeEvent, QWheelEvent
+from PySide6.QtCore import QPointF, Qt, Signal
+from PySide6.QtGui import (
+    QFocusEvent,
+    QKeyEvent,
+    QPainter,
+    QPaintEvent,
+    QPalette,
+    QPen,
+    QResizeEvent,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QLineEdit, QPlainTextEdit, QVBoxLayout, QWidget
 
 from app.look import TARGET
@@ -48,6 +57,7 @@ class Field(QWidget):
             words = QLabel(label)
             words.setTextFormat(Qt.TextFormat.PlainText)
             words.setBuddy(editor)
+            words.setWordWrap(True)
             layout.addWidget(words)
         layout.addWidget(editor)
         layout.addWidget(self._note)
@@ -75,6 +85,9 @@ class Field(QWidget):
         if sentence != self._note.text():
             self._note.say(sentence)
             self.editor.setAccessibleDescription(sentence)
+
+    def set_display(self, display: Display) -> None:
+        """Show and read lengths in another unit; nothing where there are none."""
 
     def name_for(self, thing: str) -> None:
         """Tell those who hear the window which thing the field belongs to."""
@@ -358,9 +371,22 @@ class NotesField(Field):
 
 
 class _Box(QComboBox):
+    """Choices that a passing wheel does not change, with an arrow that says that there are more."""
+
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Let the panel scroll: a wheel that passes over must not change anything."""
         event.ignore()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw the arrow, which a style sheet leaves out."""
+        super().paintEvent(event)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        role = QPalette.ColorRole.PlaceholderText
+        painter.setPen(QPen(self.palette().color(role), 1.8))
+        x, y = self.width() - 18.0, self.height() / 2 - 2.0
+        painter.drawPolyline([QPointF(x - 5, y), QPointF(x, y + 5), QPointF(x + 5, y)])
+        painter.end()
 
 
 class ChoiceField(Field):

@@ -86,6 +86,11 @@ class Form(QWidget, Generic[R]):
         self._column += 2 if wide else 1
         return field
 
+    def focus_first(self) -> None:
+        """Bring the keyboard to the first field."""
+        if self._rows:
+            self._rows[0].field.setFocus()
+
     def field(self, label: str) -> Field:
         """Return the field with a label; KeyError if there is none."""
         for row in self._rows:

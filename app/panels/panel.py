@@ -5,7 +5,7 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QWidget
 
 from app.document import Document, State
-from app.fields import LengthField
+from app.fields import Field
 from app.panels.sentence import plainly
 from app.selection import Selection
 from app.settings import Preferences, Settings
@@ -88,7 +88,7 @@ class Panel(QWidget):
             self._stale = True
 
     def _on_preferences_changed(self, settings: Settings) -> None:
-        for field in self.findChildren(LengthField):
+        for field in self.findChildren(Field):
             field.set_display(settings.unit)
         if self.isVisible():
             self.show_unit(settings.unit)

@@ -6,6 +6,9 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QSizePolicy, QToolButton, QVB
 from app.look import TARGET
 from app.panels.sentence import bold
 
+_QUIET = "QToolButton:!focus { border-color: transparent; background: transparent; }"
+"""A heading is no button among buttons: it has no border unless the keyboard is on it."""
+
 
 class Section(QWidget):
     """A heading and what stands under it; a press on the heading folds it away."""
@@ -21,7 +24,7 @@ class Section(QWidget):
         self.heading.setMinimumHeight(TARGET)
         self.heading.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.heading.setFont(bold(self.heading.font()))
-        self.heading.setObjectName("section")
+        self.heading.setStyleSheet(_QUIET)
         self.heading.clicked.connect(self._on_clicked)
         self.body = QWidget()
         self._inside = QVBoxLayout(self.body)

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QColor, QFont, QPalette
 from PySide6.QtWidgets import QApplication, QLabel, QSizePolicy, QWidget
 
@@ -59,6 +59,14 @@ class Sentence(QLabel):
             self.setPalette(palette)
 
 
+class Heading(Sentence):
+    """A line over what belongs together."""
+
+    def __init__(self, text: str, parent: QWidget | None = None) -> None:
+        super().__init__("words", text, parent)
+        self.setFont(bold(self.font()))
+
+
 def bold(font: QFont) -> QFont:
     """Return a font in bold."""
     heavy = QFont(font)
@@ -75,5 +83,8 @@ def plainly(problem: object) -> str:
     head, colon, rest = text.partition(": ")
     if colon and (head.startswith((".", "$", "[")) and " " not in head):
         text = rest
+    if head.endswith(".id") and text.startswith("stands twice: "):
+        name = text.removeprefix("stands twice: ").partition(", as in")[0]
+        return QCoreApplication.translate("Sentence", "The name %1 is taken already.").replace("%1", name)
     text = text[:1].upper() + text[1:]
     return text if text.endswith((".", "?", "!")) else f"{text}."

@@ -77,3 +77,8 @@ def press(widget: QWidget, at: QPoint | None = None) -> None:
     """Press a button with the mouse, in its middle or elsewhere."""
     assert widget.isEnabled(), "a button that cannot be pressed"
     QTest.mouseClick(widget, LEFT, Qt.KeyboardModifier.NoModifier, at or widget.rect().center())
+
+
+def tick(field: Field) -> None:
+    """Press the box of a tick."""
+    press(field.editor, QPoint(12, field.editor.height() // 2))

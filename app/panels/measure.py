@@ -1,0 +1,167 @@
+"""The step Measure: what is there before anything is fitted, as it is measured with a tape and a gauge."""
+
+from typing import Any, TypeVar
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from app.document import Document, State
+from app.fields import TickField
+from app.panels.enclosure_forms import EnclosureForm, panes, waste_form
+from app.panels.form import Form
+from app.panels.house_forms import (
+    AboutForm,
+    HouseForm,
+    SupplyForm,
+    branch_form,
+    fixtures,
+    new_supply,
+    readings,
+    upstream,
+)
+from app.panels.listing import Listing
+from app.panels.panel import Panel
+from app.panels.section import Column, Section
+from app.panels.sentence import Heading, Sentence
+from app.panels.service_forms import services
+from app.panels.wall_forms import WallForm, far_cuts, openings
+from app.selection import Selection
+from app.settings import Preferences
+from geometry.edits.refs import Ref
+
+F = TypeVar("F", bound=Form[Any])
+L = TypeVar("L", bound=Listing[Any])
+
+
+class MeasurePanel(Panel):
+    """Wall, tray, panes, openings, what is in the wall, house, supply and title block."""
+
+    def __init__(
+        self,
+        document: Document,
+        selection: Selection,
+        preferences: Preferences,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(document, selection, preferences, parent)
+        self.setAccessibleName(self.tr("Measure"))
+        self.column = Column()
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.column)
+        self._forms: list[Form[Any]] = []
+        self._listings: list[Listing[Any]] = []
+        self._counted: list[tuple[Section, Listing[Any]]] = []
+
+        self.wall = self._form(WallForm(self))
+        self.tray = self._form(EnclosureForm(self))
+        self.waste = self._form(waste_form(self))
+        self.panes = self._listing(panes(self))
+        self.openings = self._listing(openings(self))
+        self.services = self._listing(services(self))
+        self.far_cuts = self._listing(far_cuts(self))
+        self.house = self._form(HouseForm(self))
+        self.fixtures = self._listing(fixtures(self))
+        self.about = self._form(AboutForm(self))
+        self.looked_behind = TickField(self.tr("Somebody has looked at the other face"))
+        self.looked_behind.entered.connect(self._on_looked_behind)
+        self._build_supply()
+        self._build()
+
+    def _build(self) -> None:
+        self._section(self.tr("Wall"), self.wall)
+        self._section(self.tr("Tray or bath"), self.tray, self.waste)
+        in_plan = self.tr(
+            "Counted from the wall's left corner, and out from its face; heights from the floor."
+        )
+        on_wall = self.tr("Counted from the wall's left corner and from the finished floor.")
+        self._section(self.tr("Screens and doors"), Sentence("quiet", in_plan), self.panes, folded=True)
+        self._section(self.tr("Openings"), Sentence("quiet", on_wall), self.openings, folded=True)
+        self._section(self.tr("In the wall already"), Sentence("quiet", on_wall), self.services, folded=True)
+        self._section(self.tr("Cut into the other face"), self.looked_behind, self.far_cuts, folded=True)
+        self._section(self.tr("House and people"), self.house, folded=True)
+        self._section(
+            self.tr("Other fixtures in the room"), Sentence("quiet", in_plan), self.fixtures, folded=True
+        )
+        self._section(
+            self.tr("Water supply"),
+            self.measured,
+            self.supply,
+            *self._branches,
+            folded=True,
+        )
+        self._section(self.tr("Title block"), self.about, folded=True)
+
+    def _build_supply(self) -> None:
+        self.measured = TickField(self.tr("The supply was measured"))
+        self.measured.entered.connect(self._on_measured)
+        self.supply = self._form(SupplyForm(self))
+        self.cold = self._form(branch_form(self, "cold", self.tr("cold water")))
+        self.hot = self._form(branch_form(self, "hot", self.tr("hot water")))
+        self.cold_readings = self._listing(readings(self, "cold", self.tr("cold readings")))
+        self.hot_readings = self._listing(readings(self, "hot", self.tr("hot readings")))
+        self.cold_pipes = self._listing(upstream(self, "cold", self.tr("pipe before the cold feed")))
+        self.hot_pipes = self._listing(upstream(self, "hot", self.tr("pipe before the hot feed")))
+        self._branches: tuple[QWidget, ...] = tuple(
+            widget
+            for heading, *widgets in (
+                (self.tr("Cold"), self.cold, self.cold_readings, self.cold_pipes),
+                (self.tr("Hot"), self.hot, self.hot_readings, self.hot_pipes),
+            )
+            for widget in (
+                Heading(heading),
+                widgets[0],
+                Sentence("quiet", self.tr("With water running:")),
+                widgets[1],
+                Sentence("quiet", self.tr("Pipe between the gauge and the wall:")),
+                widgets[2],
+            )
+        )
+
+    def show_state(self, state: State) -> None:
+        """Show what was measured."""
+        for form in self._forms:
+            form.show_state(state)
+        for listing in self._listings:
+            listing.show_state(state)
+        for section, listing in self._counted:
+            section.count(listing.list.count())
+        looked = state.job.wall.other_face is not None
+        self.looked_behind.show_value(looked)
+        self.far_cuts.setVisible(looked)
+        self.measured.show_value(state.job.supply is not None)
+        for widget in self._branches:
+            widget.setVisible(state.job.supply is not None)
+
+    def show_chosen(self, refs: tuple[Ref, ...]) -> None:
+        """Show the form of an opening or of a thing in the wall that was chosen on the wall."""
+        for section, listing in self._counted:
+            if listing.show_chosen(refs):
+                section.open(True)
+
+    def _form(self, form: F) -> F:
+        self._forms.append(form)
+        return form
+
+    def _listing(self, listing: L) -> L:
+        self._listings.append(listing)
+        return listing
+
+    def _section(self, title: str, *widgets: QWidget, folded: bool = False) -> Section:
+        section = Section(title, opened=not folded)
+        for widget in widgets:
+            section.add(widget)
+        listings = [widget for widget in widgets if isinstance(widget, Listing)]
+        if len(listings) == 1:
+            self._counted.append((section, listings[0]))
+        self.column.add(section)
+        return section
+
+    def _on_looked_behind(self, looked: bool) -> None:
+        job = self.document.job
+        title = self.tr("Change what is known of the other face")
+        self.edit(title, job.but(wall=job.wall.but(other_face=() if looked else None)))
+
+    def _on_measured(self, measured: bool) -> None:
+        job = self.document.job
+        title = self.tr("Note the supply") if measured else self.tr("Forget the supply")
+        self.edit(title, job.but(supply=new_supply() if measured else None))
