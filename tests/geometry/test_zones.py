@@ -102,7 +102,7 @@ def test_cut_names_every_zone_that_it_enters() -> None:
 
 
 def test_cut_between_two_zones_names_both_if_it_reaches_into_both() -> None:
-    # the axis of hot at 335, its chase 19.5 either way; the bands end at 257 + 68 = 325, begin at 413 - 68 = 345
+    # axis of hot at 335, chase 19.5 either way; the bands end at 257 + 68 = 325 and begin at 413 - 68 = 345
     services = tuple(Accessory(id=name, x=x, height=2000) for name, x in (("left", 257), ("right", 413)))
     (hot,) = (cut for cut in cuts_in_zones(plan_of(JOB.but(services=services))) if cut.owner == "hot")
     assert [zone.owner for zone in hot.zones] == ["left", "right"]
