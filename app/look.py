@@ -4,13 +4,14 @@ Words keep to the AA level of WCAG 2.1 (4.5 to 1), the borders of what can be pr
 3 to 1, and everything that is pressed is at least 40 pixels high; tests work all of this out.
 """
 
-from importlib.resources import files
+from pathlib import Path
 from typing import NamedTuple
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication
 
+import export
 from app.settings import Theme
 
 TARGET = 40
@@ -97,7 +98,7 @@ def dress(application: QApplication, look: Look) -> None:
 def use_own_font(application: QApplication) -> None:
     """Write everything in the font that the sheets have too; it is there even where no other font is."""
     for name in ("DejaVuSans.ttf", "DejaVuSans-Bold.ttf"):
-        QFontDatabase.addApplicationFont(str(files("export") / "fonts" / name))
+        QFontDatabase.addApplicationFont(str(Path(export.__file__).with_name("fonts") / name))
     font = QFont(FONT)
     font.setPointSizeF(POINTS)
     application.setFont(font)

@@ -4,16 +4,16 @@ Lengths are mm. Fields with a `Shown` are settings in the dialog, built from thi
 remembered silently. A file that cannot be read costs the choices in it, never the start of the program.
 """
 
-from dataclasses import dataclass
+import json
+from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
-from typing import Annotated, Any, Literal, NamedTuple, get_type_hints
+from typing import Any, Literal, NamedTuple
 
-import msgspec
 from PySide6.QtCore import QObject, Signal
 
+from app.bounds import Between, Bound, Many, Maybe, OneOf, Text, Tick
 from app.folders import settings_file
 from app.words import QT_TRANSLATE_NOOP
-from geometry.model.record import Record, Span, Words
 from geometry.units import Display
 
 Theme = Literal["auto", "light", "dark"]
@@ -29,94 +29,119 @@ class Shown(NamedTuple):
     sentence: str
 
 
+def _offered(bound: Bound, label: str, sentence: str) -> dict[str, Any]:
+    return {"bound": bound, "shown": Shown(label, sentence)}
+
+
+def _remembered(bound: Bound) -> dict[str, Any]:
+    return {"bound": bound}
+
+
+_UNITS = OneOf(
+    {
+        "mm": QT_TRANSLATE_NOOP("Settings", "Millimetres"),
+        "cm": QT_TRANSLATE_NOOP("Settings", "Centimetres"),
+        "in": QT_TRANSLATE_NOOP("Settings", "Inches and fractions"),
+    }
+)
+_THEMES = OneOf(
+    {
+        "auto": QT_TRANSLATE_NOOP("Settings", "As the computer has it"),
+        "light": QT_TRANSLATE_NOOP("Settings", "Light"),
+        "dark": QT_TRANSLATE_NOOP("Settings", "Dark"),
+    }
+)
+_STEP = Between(0.1, 500.0, " mm", places=1)
+_STRETCH = Between(0.9, 1.1)
+
+
 @dataclass(frozen=True)
-class Choices:
-    """The words for the values of a setting that is one of several."""
+class Settings:
+    """Every setting with its default and bounds.
 
-    words: dict[str, str]
+    Raises:
+        ValueError: a value is out of bounds; begins with the setting's name, `.nudge: must be ...`.
+    """
 
-
-Step = Annotated[float, Span(0.1, 500.0, " mm", grid=1)]
-Stretch = Annotated[float, Span(0.9, 1.1, "")]
-Path_ = Annotated[str, Words(4000, empty=True)]
-
-
-class Settings(Record, frozen=True, kw_only=True):
-    """Every setting with its default and bounds."""
-
-    unit: Annotated[
-        Display,
-        Shown(
+    unit: Display = field(
+        default="mm",
+        metadata=_offered(
+            _UNITS,
             QT_TRANSLATE_NOOP("Settings", "Unit"),
             QT_TRANSLATE_NOOP("Settings", "Lengths are shown in it; a number typed without a unit is in it."),
         ),
-        Choices(
-            {
-                "mm": QT_TRANSLATE_NOOP("Settings", "Millimetres"),
-                "cm": QT_TRANSLATE_NOOP("Settings", "Centimetres"),
-                "in": QT_TRANSLATE_NOOP("Settings", "Inches and fractions"),
-            }
-        ),
-    ] = "mm"
-    theme: Annotated[
-        Theme,
-        Shown(
+    )
+    theme: Theme = field(
+        default="auto",
+        metadata=_offered(
+            _THEMES,
             QT_TRANSLATE_NOOP("Settings", "Light or dark"),
             QT_TRANSLATE_NOOP("Settings", "Light reads best in daylight, dark in a dim room."),
         ),
-        Choices(
-            {
-                "auto": QT_TRANSLATE_NOOP("Settings", "As the computer has it"),
-                "light": QT_TRANSLATE_NOOP("Settings", "Light"),
-                "dark": QT_TRANSLATE_NOOP("Settings", "Dark"),
-            }
-        ),
-    ] = "auto"
-    snapping: Annotated[
-        bool,
-        Shown(
+    )
+    snapping: bool = field(
+        default=True,
+        metadata=_offered(
+            Tick(),
             QT_TRANSLATE_NOOP("Settings", "Snapping"),
             QT_TRANSLATE_NOOP(
                 "Settings",
                 "A dragged part catches on centre lines, neighbours and joints; Ctrl holds it off.",
             ),
         ),
-    ] = True
-    nudge: Annotated[
-        Step,
-        Shown(
+    )
+    nudge: float = field(
+        default=1.0,
+        metadata=_offered(
+            _STEP,
             QT_TRANSLATE_NOOP("Settings", "Step of an arrow key"),
             QT_TRANSLATE_NOOP("Settings", "How far one press moves what is chosen."),
         ),
-    ] = 1.0
-    nudge_far: Annotated[
-        Step,
-        Shown(
+    )
+    nudge_far: float = field(
+        default=10.0,
+        metadata=_offered(
+            _STEP,
             QT_TRANSLATE_NOOP("Settings", "Step with Shift"),
             QT_TRANSLATE_NOOP("Settings", "How far one press moves what is chosen while Shift is held."),
         ),
-    ] = 10.0
-    nudge_fine: Annotated[
-        Step,
-        Shown(
+    )
+    nudge_fine: float = field(
+        default=0.1,
+        metadata=_offered(
+            _STEP,
             QT_TRANSLATE_NOOP("Settings", "Step with Alt"),
             QT_TRANSLATE_NOOP("Settings", "How far one press moves what is chosen while Alt is held."),
         ),
-    ] = 0.1
+    )
 
-    last_folder: Path_ = ""
+    last_folder: str = field(default="", metadata=_remembered(Text()))
     """Where a job was opened or saved last."""
-    recent: tuple[str, ...] = ()
+    recent: tuple[str, ...] = field(default=(), metadata=_remembered(Many(Text())))
     """Job files, the last one first."""
-    sheets: tuple[str, ...] = ()
+    sheets: tuple[str, ...] = field(default=(), metadata=_remembered(Many(Text(60))))
     """Names of the sheets that were made last; none stands for all."""
-    sheet_folder: Path_ = ""
-    paper: str = "A4"
-    scale: Annotated[int, Span(1, 200, "")] | None = None
-    stretch_x: Stretch = 1.0
-    stretch_y: Stretch = 1.0
-    window_size: tuple[int, int] | None = None
-    panel_width: Annotated[int, Span(200, 2000, " px")] | None = None
+    sheet_folder: str = field(default="", metadata=_remembered(Text()))
+    paper: str = field(default="A4", metadata=_remembered(Text(60)))
+    scale: int | None = field(default=None, metadata=_remembered(Maybe(Between(1, 200))))
+    stretch_x: float = field(default=1.0, metadata=_remembered(_STRETCH))
+    stretch_y: float = field(default=1.0, metadata=_remembered(_STRETCH))
+    window_size: tuple[int, int] | None = field(
+        default=None, metadata=_remembered(Maybe(Many(Between(200, 20_000), 2)))
+    )
+    panel_width: int | None = field(default=None, metadata=_remembered(Maybe(Between(200, 2000, " px"))))
+
+    def __post_init__(self) -> None:
+        for each in fields(self):
+            try:
+                kept = each.metadata["bound"].kept(getattr(self, each.name))
+            except ValueError as problem:
+                raise ValueError(f".{each.name}: {problem}") from None
+            object.__setattr__(self, each.name, kept)
+
+    def but(self, **changes: Any) -> "Settings":
+        """Return the settings with some of them changed, checked again."""
+        return replace(self, **changes)
 
     def with_recent(self, path: Path) -> "Settings":
         """Return the settings with a job file as the last one, and its folder as the last folder."""
@@ -131,51 +156,46 @@ class Offered(NamedTuple):
     name: str
     shown: Shown
     default: Any
-    span: Span | None
-    choices: dict[str, str] | None
+    bound: Bound
 
 
 def offered() -> tuple[Offered, ...]:
     """Return the settings that the dialog offers, in the order of the record."""
-    found = []
-    for name, hint in get_type_hints(Settings, include_extras=True).items():
-        marks = {type(mark): mark for mark in getattr(hint, "__metadata__", ())}
-        if Shown in marks:
-            choices = marks[Choices].words if Choices in marks else None
-            found.append(Offered(name, marks[Shown], getattr(Settings(), name), marks.get(Span), choices))
-    return tuple(found)
+    return tuple(
+        Offered(each.name, each.metadata["shown"], each.default, each.metadata["bound"])
+        for each in fields(Settings)
+        if "shown" in each.metadata
+    )
 
 
 def read_settings(data: bytes) -> tuple[Settings, tuple[str, ...]]:
     """Read settings; what cannot be used takes its default, with one sentence each that says so."""
     try:
-        plain = msgspec.json.decode(data)
+        plain = json.loads(data)
         if not isinstance(plain, dict):
             raise ValueError("it holds no settings")
     except (ValueError, RecursionError) as problem:
         return Settings(), (f"The settings could not be read and are back at their defaults: {problem}",)
     held, problems = Settings(), []
+    known = {each.name for each in fields(Settings)}
     for name, value in plain.items():
-        if name not in Settings.__struct_fields__:
-            continue  # of a newer program, perhaps
-        try:
-            one = msgspec.convert({name: value}, Settings)
-        except ValueError as problem:
-            problems.append(f"The setting {name} could not be read and is back at its default: {problem}")
-        else:
-            held = held.but(**{name: getattr(one, name)})
+        if name in known:  # others may be of a newer program
+            try:
+                held = held.but(**{name: value})
+            except ValueError as problem:
+                sentence = f"The setting {name} could not be read and is back at its default: it {problem}"
+                problems.append(sentence.replace(f" .{name}: ", " "))
     return held, tuple(problems)
 
 
 def write_settings(settings: Settings) -> bytes:
     """Return the bytes of a settings file; only what differs from the defaults stands in it."""
-    usual = Settings()
     changed = {
-        name: getattr(settings, name)
-        for name in Settings.__struct_fields__
-        if getattr(settings, name) != getattr(usual, name)
+        each.name: value
+        for each in fields(settings)
+        if (value := getattr(settings, each.name)) != each.default
     }
-    return msgspec.json.format(msgspec.json.encode(changed), indent=2) + b"\n"
+    return (json.dumps(changed, indent=2) + "\n").encode()
 
 
 class Preferences(QObject):

@@ -1,6 +1,6 @@
 """The dialog of the settings, built from their record: a row a setting, with its sentence."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication
@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from app.bounds import OneOf
 from app.settings import Offered, Preferences, offered
 from geometry.units import length, shown
 
@@ -77,8 +78,8 @@ class SettingsDialog(QDialog):
 
     def _editor(self, setting: Offered) -> QWidget:
         value = getattr(self._preferences.settings, setting.name)
-        if setting.choices is not None:
-            return self._choice(setting, setting.choices, value)
+        if isinstance(setting.bound, OneOf):
+            return self._choice(setting.name, setting.bound.words, value)
         if isinstance(value, bool):
             tick = QCheckBox(self.tr("On"))
             tick.setChecked(value)
@@ -89,12 +90,12 @@ class SettingsDialog(QDialog):
         self._read[setting.name] = lambda: length(line.text(), unit)
         return line
 
-    def _choice(self, setting: Offered, choices: dict[str, str], value: str) -> QComboBox:
+    def _choice(self, name: str, words: Mapping[str, str], value: str) -> QComboBox:
         box = QComboBox()
-        for key, words in choices.items():
-            box.addItem(_said(words), key)
+        for key, text in words.items():
+            box.addItem(_said(text), key)
         box.setCurrentIndex(box.findData(value))
-        self._read[setting.name] = box.currentData
+        self._read[name] = box.currentData
         return box
 
 

@@ -48,7 +48,7 @@ class StartPage(QScrollArea):
     sample_chosen = Signal(Path)
     open_requested = Signal()
 
-    def __init__(self, settings: Settings, parent: QWidget | None = None) -> None:
+    def __init__(self, settings: Settings, look: Look = LIGHT, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("start")
         self.setWidgetResizable(True)
@@ -71,7 +71,7 @@ class StartPage(QScrollArea):
         self._show_size(*USUAL)
         self._entries["left"].setChecked(True)
         self.show_settings(settings)
-        self.wear(LIGHT)
+        self.wear(look)
 
     def show_settings(self, settings: Settings) -> None:
         """Show lengths in the unit that is set, and the files opened last."""

@@ -5,12 +5,13 @@ after, or when the first job is opened.
 """
 
 import sys
+from functools import partial
 from operator import attrgetter
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-from PySide6.QtCore import QEvent, QMimeData, QSize, Qt, QTimer
-from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
+from PySide6.QtCore import QEvent, QMimeData, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QPaintEvent
 from PySide6.QtWidgets import (
     QApplication,
     QDialog,
@@ -21,14 +22,12 @@ from PySide6.QtWidgets import (
     QStackedWidget,
 )
 
-from app import questions
 from app.actions import Action
 from app.faults import Faults
 from app.folders import recovery_folder
 from app.look import LOOKS, Look, dress, look_for, use_own_font
 from app.menus import Menus
 from app.recent_menu import fill
-from app.recovery import Autosave, Leftover, leftovers
 from app.samples import sample_files, sample_name
 from app.settings import Preferences
 from app.start_page import StartPage
@@ -38,6 +37,7 @@ if TYPE_CHECKING:
     from app.arranging import Arranging
     from app.bench import Bench
     from app.filing import Filing
+    from app.recovery import Leftover
     from app.work import Work
     from geometry.model.enclosure import Entry
 
@@ -49,6 +49,9 @@ _UNITS: tuple[Display, ...] = ("mm", "cm", "in")
 class Window(QMainWindow):
     """The one window of the program."""
 
+    painted = Signal()
+    """The window has been painted for the first time."""
+
     def __init__(
         self, preferences: Preferences, recovery: Path | None = None, locks: Path | None = None
     ) -> None:
@@ -56,12 +59,13 @@ class Window(QMainWindow):
         self.setWindowTitle(NAME)
         self.setAcceptDrops(True)
         self.preferences, self._locks = preferences, locks
+        self._look = look_for(preferences.settings.theme)
+        _dress(self._look)  # before there is anything that would have to be dressed anew
         self.recovery = recovery or recovery_folder()
-        self.autosave = Autosave(self.recovery, self)
-        self.autosave.failed.connect(self.say)
         self._work: Work | None = None
+        self._was_painted = False
         self.menus = Menus(self.menuBar(), self.run)
-        self.start = StartPage(preferences.settings, self)
+        self.start = StartPage(preferences.settings, self._look, self)
         self.start.start_requested.connect(self._on_start)
         self.start.file_chosen.connect(self.open_file)
         self.start.sample_chosen.connect(self.open_sample)
@@ -74,8 +78,6 @@ class Window(QMainWindow):
         preferences.changed.connect(self._on_preferences)
         preferences.failed.connect(self.say)
         QApplication.styleHints().colorSchemeChanged.connect(self._on_scheme)
-        self._look = look_for(preferences.settings.theme)
-        self.wear(self._look)
         self._fill_menus()
         self.show_facts()
 
@@ -85,7 +87,7 @@ class Window(QMainWindow):
         if self._work is None:
             from app.work import Work
 
-            self._work = work = Work(self.preferences, self.autosave, self._locks, self)
+            self._work = work = Work(self.preferences, self.recovery, self._locks, self)
             work.changed.connect(self.show_facts)
             work.told.connect(self.say)
             work.filing.opened.connect(self.show_bench)
@@ -149,6 +151,8 @@ class Window(QMainWindow):
 
     def offer_recovery(self) -> None:
         """Offer the unsaved work of windows that did not close, if there is any."""
+        from app.recovery import leftovers
+
         found = leftovers(self.recovery)
         if found:
             from app.recovery_dialog import RecoveryDialog
@@ -157,6 +161,11 @@ class Window(QMainWindow):
             dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
             dialog.open_requested.connect(self._on_recover)
             dialog.open()
+
+    def keep_work(self) -> None:
+        """Write the copy of unsaved work now."""
+        if self._work is not None:
+            self._work.autosave.flush()
 
     def show_start(self) -> None:
         """Show the start page; the open job stays until another is begun."""
@@ -184,6 +193,8 @@ class Window(QMainWindow):
 
     def show_about(self) -> None:
         """Say what the program is."""
+        from app import questions
+
         questions.about(
             self,
             self.tr(
@@ -230,9 +241,7 @@ class Window(QMainWindow):
     def wear(self, look: Look) -> None:
         """Give the program a look."""
         self._look = look
-        application = QApplication.instance()
-        assert isinstance(application, QApplication)
-        dress(application, look)
+        _dress(look)
         self.start.wear(look)
         if self._work is not None:
             self._work.bench.wear(look)
@@ -280,9 +289,9 @@ class Window(QMainWindow):
     def _on_open(self) -> None:
         self.filing.ask_open()
 
-    def _on_recover(self, left: Leftover) -> None:
+    def _on_recover(self, left: "Leftover") -> None:
         if self.filing.recover(left):
-            self.autosave.flush()  # the work is in a copy of ours before the other one goes
+            self.keep_work()  # the work is in a copy of ours before the other one goes
             left.discard()
 
     def _on_preferences(self) -> None:
@@ -296,11 +305,18 @@ class Window(QMainWindow):
     def _on_scheme(self, _scheme: Qt.ColorScheme) -> None:
         self._on_preferences()
 
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Note when the window is first painted; what was put off begins once all of it is."""
+        super().paintEvent(event)
+        if not self._was_painted:
+            self._was_painted = True
+            QTimer.singleShot(0, self.painted.emit)
+
     def changeEvent(self, event: QEvent) -> None:
         """Keep a copy of unsaved work when the window loses the focus."""
         super().changeEvent(event)
         if event.type() == QEvent.Type.ActivationChange and not self.isActiveWindow():
-            self.autosave.flush()
+            self.keep_work()
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         """Take a job file that is dragged here."""
@@ -321,7 +337,6 @@ class Window(QMainWindow):
             event.ignore()
             return
         self._remember_sizes()
-        self.autosave.discard()
         if self._work is not None:
             self._work.close()
         super().closeEvent(event)
@@ -341,6 +356,12 @@ def _dropped(data: QMimeData) -> Path | None:
     return paths[0] if len(paths) == 1 and paths[0].suffix.lower() == ".json" else None
 
 
+def _dress(look: Look) -> None:
+    application = QApplication.instance()
+    assert isinstance(application, QApplication)
+    dress(application, look)
+
+
 def _finish_typing() -> None:
     """Have what is being typed into a field entered, as leaving the field would."""
     focused = QApplication.focusWidget()
@@ -358,13 +379,13 @@ def open_window(file: Path | None) -> int:
     use_own_font(application)
     preferences = Preferences()
     window = Window(preferences)
-    faults = Faults(window.autosave.flush, window)
+    faults = Faults(window.keep_work, window)
     faults.told.connect(window.say)
     faults.watch()
     if file is not None:
         window.wait_for(file)
+    window.painted.connect(partial(window.begin, file))
     window.show()
-    QTimer.singleShot(0, window, lambda: window.begin(file))
     try:
         return application.exec()
     finally:

@@ -24,17 +24,16 @@ class Work(QObject):
     told = Signal(str)
     """One sentence for the user."""
 
-    def __init__(
-        self, preferences: Preferences, autosave: Autosave, locks: Path | None, window: QWidget
-    ) -> None:
+    def __init__(self, preferences: Preferences, recovery: Path, locks: Path | None, window: QWidget) -> None:
         super().__init__(window)
-        self._autosave = autosave
+        self.autosave = Autosave(recovery, self)
         self.document = Document(stand_in(), load_catalogue(), load_rules(), self)
         self.selection = Selection(self)
         self.store = Store(self.document, locks)
         self.filing = Filing(self.store, preferences, window)
         self.arranging = Arranging(self.document, self.selection, self)
         self.bench = Bench(self.document, self.selection, preferences, window)
+        self.autosave.failed.connect(self.told)
         self.filing.told.connect(self.told)
         self.arranging.told.connect(self.told)
         self.bench.changed.connect(self.changed)
@@ -65,13 +64,14 @@ class Work(QObject):
         return self.filing.may_leave()
 
     def close(self) -> None:
-        """Let go of the file; nothing is heard of the document any more."""
+        """Let go of the file and the copy; nothing is heard of the document any more."""
+        self.autosave.discard()
         self.document.history.indexChanged.disconnect(self._on_step)
         self.store.close()
 
     def _note(self) -> None:
         document = self.document
-        self._autosave.note(document.kept_job, document.path, saved=document.is_saved)
+        self.autosave.note(document.kept_job, document.path, saved=document.is_saved)
 
     def _on_step(self, _index: int) -> None:
         self._note()

@@ -1,7 +1,6 @@
 """The look of the window: contrast of words and borders, and sizes for wet hands."""
 
 import itertools
-from collections.abc import Iterator
 
 import pytest
 from PySide6.QtWidgets import (
@@ -29,16 +28,6 @@ def luminance(colour: str) -> float:
 def contrast(one: str, other: str) -> float:
     low, high = sorted((luminance(one), luminance(other)))
     return (high + 0.05) / (low + 0.05)
-
-
-@pytest.fixture
-def undressed(qapp: QApplication) -> Iterator[QApplication]:
-    """Return the application, which looks afterwards as it did before."""
-    palette, font = qapp.palette(), qapp.font()
-    yield qapp
-    qapp.setStyleSheet("")
-    qapp.setPalette(palette)
-    qapp.setFont(font)
 
 
 def test_the_contrast_of_black_and_white_is_21() -> None:

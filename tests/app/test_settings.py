@@ -44,6 +44,35 @@ def test_one_bad_value_costs_only_itself() -> None:
     assert "nudge" in problems[1]
 
 
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        ("snapping", 1),
+        ("unit", "furlong"),
+        ("unit", ["mm"]),
+        ("nudge", True),
+        ("nudge", "1"),
+        ("recent", "job.json"),
+        ("recent", [1]),
+        ("scale", 0),
+        ("stretch_x", 1.2),
+        ("window_size", [1280]),
+        ("window_size", [1280, 1e9]),
+        ("last_folder", "x" * 4001),
+    ],
+)
+def test_a_value_of_another_kind_is_refused(name: str, value: object) -> None:
+    with pytest.raises(ValueError, match=rf"^\.{name}: must be"):
+        Settings(**{name: value})  # type: ignore[arg-type]
+
+
+def test_what_is_kept_is_read_again() -> None:
+    settings = Settings(
+        unit="cm", recent=("/a/b.json",), scale=20, stretch_x=1.004, window_size=(1000, 700), panel_width=None
+    )
+    assert read_settings(write_settings(settings)) == (settings, ())
+
+
 @pytest.mark.parametrize("data", [b"", b"[]", b"\xff\xfe", b"{", b"[" * 100_000])
 def test_a_file_that_holds_no_settings_gives_the_defaults_and_one_sentence(data: bytes) -> None:
     settings, problems = read_settings(data)
@@ -76,5 +105,4 @@ def test_every_offered_setting_says_what_it_does() -> None:
     assert names == ["unit", "theme", "snapping", "nudge", "nudge_far", "nudge_fine"]
     for setting in offered():
         assert setting.shown.sentence.endswith(".")
-        if setting.choices is not None:
-            assert setting.default in setting.choices
+        assert setting.bound.kept(setting.default) == setting.default

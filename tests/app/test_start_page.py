@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from PySide6.QtWidgets import QAbstractButton, QLabel, QLineEdit, QPushButton, QToolButton
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QLineEdit, QPushButton, QToolButton
 from pytestqt.qtbot import QtBot
 
 from app.look import TARGET
@@ -15,7 +15,7 @@ from tests.samples import SAMPLES
 
 
 @pytest.fixture
-def page(qtbot: QtBot) -> StartPage:
+def page(qtbot: QtBot, dressed: QApplication) -> StartPage:
     page = StartPage(Settings())
     qtbot.addWidget(page)
     page.show()
