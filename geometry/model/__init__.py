@@ -7,6 +7,7 @@ from geometry.model.fittings import Fitting, Head, Hose, HoseOutlet, Rail, Spout
 from geometry.model.house import House, Sanitary
 from geometry.model.job import Job
 from geometry.model.pipes import Pipe
+from geometry.model.pipework import Measured, Offcut, Photograph, Pipework
 from geometry.model.record import XY
 from geometry.model.services import Accessory, Cable, Joist, OldPipe, Service, Stud
 from geometry.model.supply import Branch, Reading, Supply, Upstream
@@ -14,7 +15,7 @@ from geometry.model.wall import FarCut, Opening, Wall
 
 __all__ = [
     "XY", "About", "Accessory", "Branch", "Cable", "Door", "Enclosure", "FarCut", "Finish", "FinishArea",
-    "Fitting", "Head", "Hose", "HoseOutlet", "House", "Job", "Joist", "Layer", "OldPipe", "Opening",
-    "Pipe", "Rail", "Reading", "Region", "Sanitary", "Screen", "Service", "Spout", "Stud", "Supply",
-    "Tiling", "Upstream", "Valve", "Wall", "Waste",
+    "Fitting", "Head", "Hose", "HoseOutlet", "House", "Job", "Joist", "Layer", "Measured", "Offcut",
+    "OldPipe", "Opening", "Photograph", "Pipe", "Pipework", "Rail", "Reading", "Region", "Sanitary",
+    "Screen", "Service", "Spout", "Stud", "Supply", "Tiling", "Upstream", "Valve", "Wall", "Waste",
 ]  # fmt: skip

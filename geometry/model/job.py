@@ -9,6 +9,7 @@ from geometry.model.finish import Finish
 from geometry.model.fittings import Fitting, Hose
 from geometry.model.house import House, Sanitary
 from geometry.model.pipes import Pipe
+from geometry.model.pipework import Pipework
 from geometry.model.record import Record
 from geometry.model.services import Service
 from geometry.model.supply import Supply
@@ -25,6 +26,7 @@ class Job(Record, frozen=True, kw_only=True):
     fittings: tuple[Fitting, ...] = ()
     hoses: tuple[Hose, ...] = ()
     pipes: tuple[Pipe, ...] = ()
+    pipework: Pipework = Pipework()
     finish: Finish = Finish()
     supply: Supply | None = None
     house: House = House()

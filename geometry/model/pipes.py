@@ -5,6 +5,8 @@ from typing import Annotated, Literal
 from geometry.model.record import Extent, Name, Points, Record, Words
 
 PipeService = Literal["hot", "cold", "mixed"]
+Jointing = Literal["capillary", "compression", "press", "push_fit"]
+Turns = Literal["elbows", "bends"]
 PortName = Annotated[str, Words(121)]
 """A fitting and one of its ports, such as `valve.hot`."""
 
@@ -27,6 +29,10 @@ class Pipe(Record, frozen=True, kw_only=True):
     """Thickness of wrap or sleeve all round, in mm."""
     depth: Extent | None = None
     """Depth of the centre behind the bare face, in mm; None follows from the chase rule."""
+    jointing: Jointing | None = None
+    """How its joints are made; None is what is usual for its tube."""
+    turns: Turns = "elbows"
+    """Whether square turns are elbows, or made with a bender; any other turn is always a bend."""
 
     def __post_init__(self) -> None:
         super().__post_init__()
