@@ -18,7 +18,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from app.canvas.distances import moved_to
-from app.canvas.fingers import PINCHES, Fingers
+from app.canvas.fingers import Fingers
 from app.canvas.gestures.gesture import Pointer
 from app.canvas.gestures.look import wheel_view
 from app.canvas.inline_edit import InlineEdit
@@ -66,14 +66,12 @@ class Canvas(WallView):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAcceptDrops(True)
         self.setAttribute(Qt.WidgetAttribute.WA_AcceptTouchEvents)
-        if PINCHES:
-            self.grabGesture(Qt.GestureType.PinchGesture)
 
     def draw_pipe(self, service: PipeService, start: str | None = None) -> None:
         """Begin to draw a pipe, from a port or from where the first click is."""
         self.hands.draw_pipe(service, start)
         self.setFocus(Qt.FocusReason.OtherFocusReason)
-        self._refresh()
+        self.refresh()
 
     def nudge(self, dx: float, dy: float) -> None:
         """Move what is chosen, in mm; nudges in a row are one step of the history."""
@@ -144,14 +142,19 @@ class Canvas(WallView):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Begin with the main button, pan with the middle one or with Space held."""
         pointer = self.point(event.position(), event.modifiers())
-        self._tell("")
         if event.button() == Qt.MouseButton.MiddleButton or self._is_spaced:
             self.hands.press_to_pan(pointer)
-        elif event.button() == Qt.MouseButton.LeftButton and not self._press_words(pointer):
-            self.hands.press(pointer)
+        elif event.button() == Qt.MouseButton.LeftButton:
+            self.press(pointer)
         elif event.button() == Qt.MouseButton.RightButton:
             self.hands.cancel()
-        self._refresh()
+        self.refresh()
+
+    def press(self, pointer: Pointer) -> None:
+        """Take a press: on a tag, on a mark, or on the wall and what is on it."""
+        self._tell("")
+        if not self._press_words(pointer):
+            self.hands.press(pointer)
 
     def _press_words(self, pointer: Pointer) -> bool:
         """Take a press on a tag or on a mark; return whether it was on one."""
@@ -170,17 +173,17 @@ class Canvas(WallView):
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Go on with the gesture, or show what the pointer rests on."""
         if self.hands.move(self.point(event.position(), event.modifiers())):
-            self._refresh()
+            self.refresh()
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """End the gesture."""
         self.hands.release(self.point(event.position(), event.modifiers()))
-        self._refresh()
+        self.refresh()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """Add a corner to a pipe."""
         self.hands.double_click(self.point(event.position(), event.modifiers()))
-        self._refresh()
+        self.refresh()
 
     def leaveEvent(self, event: QEvent) -> None:
         """Show nothing as pointed at."""
@@ -210,7 +213,7 @@ class Canvas(WallView):
         """Nudge, remove, zoom, end or give up."""
         taken = self._take_gesture_key(event) if self.hands.gesture else self._take_plain_key(event)
         if taken or self._take_key(event):
-            self._refresh()
+            self.refresh()
         else:
             super().keyPressEvent(event)
 

@@ -1,22 +1,27 @@
 """Fingers on a touch screen and gestures of a trackpad: one finger points, two zoom and pan.
 
-A second finger ends what the first one had begun, without a trace.
+A second finger ends what the first one had begun, without a trace. Pinches are worked out from the fingers
+themselves: Qt's own pinch gesture hears every move of touch twice (seen with 6.11) and zooms twice.
 """
 
-import sys
-from typing import Protocol
+import math
+from collections.abc import Sequence
+from typing import NamedTuple, Protocol
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
-from PySide6.QtGui import QNativeGestureEvent, QTouchEvent
-from PySide6.QtWidgets import QGestureEvent, QPinchGesture
+from PySide6.QtCore import QEvent, QPointF, Qt
+from PySide6.QtGui import QEventPoint, QNativeGestureEvent, QTouchEvent
 
 from app.canvas.gestures.gesture import Pointer
 from app.canvas.hands import Hands
 from app.canvas.view import View
 from geometry.model import XY
 
-PINCHES = sys.platform != "darwin"
-"""Whether Qt is asked to find pinches: a Mac says them itself, and both together would zoom twice."""
+
+class Pinch(NamedTuple):
+    """Two fingers: the middle between them, and how far they are apart, in pixels."""
+
+    middle: XY
+    apart: float
 
 
 class Touched(Protocol):
@@ -37,20 +42,20 @@ class Touched(Protocol):
     def point(self, at: QPointF, held: Qt.KeyboardModifier = ..., *, touch: bool = False) -> Pointer:
         """Return a place in pixels as a pointer."""
 
-    def mapFromGlobal(self, at: QPoint, /) -> QPoint:  # noqa: N802 - a method of Qt's
-        """Return a place of the screen as one of the canvas."""
+    def press(self, pointer: Pointer) -> None:
+        """Take a press."""
 
-    def update(self) -> None:
+    def refresh(self) -> None:
         """Paint again soon."""
 
 
 class Fingers:
-    """Hears touch events, pinches, and what a trackpad says by itself."""
+    """Hears touch events, and what a trackpad says by itself."""
 
     def __init__(self, canvas: Touched) -> None:
         self._canvas = canvas
         self._several = False
-        self._last: Pointer | None = None
+        self._pinch: Pinch | None = None
 
     def hear(self, event: QEvent) -> bool:
         """Take an event if it is one of fingers; return whether it was."""
@@ -58,30 +63,38 @@ class Fingers:
             self._touch(event)
         elif isinstance(event, QNativeGestureEvent):
             return self._native(event)
-        elif isinstance(event, QGestureEvent):
-            return self._gesture(event)
         else:
             return False
         event.accept()
         return True
 
     def _touch(self, event: QTouchEvent) -> None:
-        canvas, kind = self._canvas, event.type()
+        canvas, kind, points = self._canvas, event.type(), event.points()
         if kind == QEvent.Type.TouchCancel:
             canvas.hands.cancel()
-        elif len(event.points()) > 1 or self._several:
-            if not self._several:
-                canvas.hands.cancel()
+            self._several, self._pinch = False, None
+        elif len(points) > 1 or self._several:
+            self._two(points)
             self._several = kind != QEvent.Type.TouchEnd
-        elif event.points():
-            pointer = canvas.point(event.points()[0].position(), event.modifiers(), touch=True)
+        elif points:
+            pointer = canvas.point(points[0].position(), event.modifiers(), touch=True)
             if kind == QEvent.Type.TouchBegin:
-                canvas.hands.press(pointer)
+                canvas.press(pointer)
             elif kind == QEvent.Type.TouchEnd:
                 canvas.hands.release(pointer)
             else:
                 canvas.hands.move(pointer)
-        canvas.update()
+        canvas.refresh()
+
+    def _two(self, points: Sequence[QEventPoint]) -> None:
+        """Zoom and pan so that the wall sticks to both fingers."""
+        canvas, before = self._canvas, self._pinch
+        self._pinch = _pinch(points)
+        if before is None:
+            canvas.hands.cancel()
+        elif self._pinch is not None:
+            by = self._pinch.middle[0] - before.middle[0], self._pinch.middle[1] - before.middle[1]
+            canvas.look(canvas.view.panned(by).zoomed(self._pinch.middle, self._pinch.apart / before.apart))
 
     def _native(self, event: QNativeGestureEvent) -> bool:
         canvas, at = self._canvas, (event.position().x(), event.position().y())
@@ -97,21 +110,11 @@ class Fingers:
         event.accept()
         return True
 
-    def _gesture(self, event: QGestureEvent) -> bool:
-        pinch = event.gesture(Qt.GestureType.PinchGesture)
-        if not isinstance(pinch, QPinchGesture):
-            return False
-        canvas = self._canvas
-        canvas.hands.cancel()
-        now, before = self._place(pinch.centerPoint()), self._place(pinch.lastCenterPoint())
-        if pinch.state() == Qt.GestureState.GestureStarted:
-            before = now
-        view = canvas.view.panned((now[0] - before[0], now[1] - before[1]))
-        canvas.look(view.zoomed(now, pinch.scaleFactor() or 1.0))
-        event.accept()
-        return True
 
-    def _place(self, at: QPointF) -> XY:
-        """Return a place of the screen as one of the canvas, to the fraction of a pixel."""
-        origin = self._canvas.mapFromGlobal(QPoint(0, 0))
-        return at.x() + origin.x(), at.y() + origin.y()
+def _pinch(points: Sequence[QEventPoint]) -> Pinch | None:
+    """Return the first two fingers that are still down, or None."""
+    down = [point for point in points if point.state() != QEventPoint.State.Released]
+    if len(down) < 2:
+        return None
+    a, b = ((point.position().x(), point.position().y()) for point in down[:2])
+    return Pinch(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), max(math.dist(a, b), 1.0))

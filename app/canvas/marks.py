@@ -8,9 +8,10 @@ from collections.abc import Sequence, Set
 from typing import NamedTuple
 
 from app.canvas.view import View
+from app.canvas.words import with_unit
 from geometry.finding import STATUSES, Finding, Status
 from geometry.model import XY
-from geometry.units import Display, shown
+from geometry.units import Display
 
 RADIUS = 8.0
 """Of a mark, pixels."""
@@ -79,6 +80,4 @@ def measured_words(finding: Finding, display: Display) -> str:
 
 
 def _value(value: float, unit: str, display: Display) -> str:
-    if unit != "mm":
-        return f"{value:g} {unit}".strip()
-    return shown(value, display) if display == "in" else f"{shown(value, display)} {display}"
+    return with_unit(value, display) if unit == "mm" else f"{value:g} {unit}".strip()

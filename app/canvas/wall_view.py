@@ -214,9 +214,9 @@ class WallView(QWidget):
 
     def _tell(self, sentence: str) -> None:
         self._hint = sentence
-        self._refresh()
+        self.refresh()
 
-    def _refresh(self) -> None:
+    def refresh(self) -> None:
         """Paint again, and say what to do next."""
         self.hint_changed.emit(self.hands.feedback.hint or self._hint)
         self.update()

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from export.drawings.marks import distance_words, enclosed
+from export.drawings.marks import enclosed
 from geometry.edits.refs import Ref, things
 from geometry.model import XY, Accessory, Cable, Fitting, Hose, Joist, OldPipe, Opening, Pipe, Stud
 from geometry.plan import Placed, Plan
@@ -58,13 +58,15 @@ def place_of(plan: Plan, ref: Ref) -> XY | None:
     return None
 
 
-def whereabouts(plan: Plan, at: XY, display: Display = "mm") -> str:
+def whereabouts(plan: Plan, at: XY, unit: Display = "mm") -> str:
     """Say where a point of the wall is: its distances from the tray's edge and floor."""
     held, thing = lines(plan.job.enclosure), enclosed(plan)
     across, up = at[0] - held.left, at[1] - held.floor
-    if display == "mm":
-        return f"{distance_words('x', across, thing)}, {distance_words('y', up, thing)}"
     side, level = "left of" if across < 0 else "from", "below" if up < 0 else "above"
-    return (
-        f"{shown(abs(across), display)} {side} {thing} edge, {shown(abs(up), display)} {level} {thing} floor"
-    )
+    along, high = with_unit(abs(across), unit), with_unit(abs(up), unit)
+    return f"{along} {side} {thing} edge, {high} {level} {thing} floor"
+
+
+def with_unit(length: float, unit: Display) -> str:
+    """Write a length in mm with the unit that it is shown in; inches carry their mark already."""
+    return shown(length, unit) if unit == "in" else f"{shown(length, unit)} {unit}"

@@ -68,6 +68,9 @@ class Hand:
     def choose(self, kind: str, *names: str) -> None:
         self.selection.choose([Ref(kind, name) for name in names])  # type: ignore[arg-type]
 
+    def chosen(self) -> tuple[Ref, ...]:
+        return self.selection.refs
+
     def place_of(self, fitting: str) -> XY:
         """Return where a fitting is, in mm."""
         return self.document.job.fitting(fitting).at
