@@ -16,6 +16,8 @@ from app.settings import Theme
 
 TARGET = 40
 """Least height of what is pressed, in pixels; WCAG 2.1 has 44 as its AAA level, 24 as AA of 2.2."""
+STYLE = "fusion"
+"""The same on every computer; asking Qt for the style in force would cost more than painting does."""
 FONT = "DejaVu Sans"
 POINTS = 10.5
 
@@ -88,9 +90,7 @@ def look_for(theme: Theme) -> Look:
 
 
 def dress(application: QApplication, look: Look) -> None:
-    """Give the whole program a look."""
-    if application.style().name() != "fusion":
-        application.setStyle("Fusion")
+    """Give the whole program a look; its style is `STYLE`, chosen when the application is made."""
     application.setPalette(palette(look))
     application.setStyleSheet(sheet(look))
 

@@ -25,7 +25,7 @@ from PySide6.QtWidgets import (
 from app.actions import Action
 from app.faults import Faults
 from app.folders import recovery_folder
-from app.look import LOOKS, Look, dress, look_for, use_own_font
+from app.look import LOOKS, STYLE, Look, dress, look_for, use_own_font
 from app.menus import Menus
 from app.recent_menu import fill
 from app.samples import sample_files, sample_name
@@ -373,7 +373,7 @@ def _finish_typing() -> None:
 def open_window(file: Path | None) -> int:
     """Open the window, on a job file or on the start page; return the exit code when it is closed."""
     held = QApplication.instance()
-    application = held if isinstance(held, QApplication) else QApplication(sys.argv[:1])
+    application = held if isinstance(held, QApplication) else QApplication([*sys.argv[:1], "-style", STYLE])
     application.setApplicationName(NAME)
     application.setDesktopFileName(NAME.lower())
     use_own_font(application)
