@@ -284,10 +284,17 @@ class DxfDocument:
         if faults := [entry.message for entry in (*audit.errors, *audit.fixes)]:
             count = "1 fault" if len(faults) == 1 else f"{len(faults)} faults"
             raise RuntimeError(f"the drawing would have {count}: {'; '.join(faults)}")
+        self._order_classes()
         stream = io.StringIO()
         with _fixed_metadata():
             self._document.write(stream)
         return self._document.encode(stream.getvalue())
+
+    def _order_classes(self) -> None:
+        """Put the list of classes in order: the library fills it from a set, which has none."""
+        classes = self._document.classes
+        classes.add_required_classes(self._document.dxfversion)
+        classes.classes = dict(sorted(classes.classes.items()))
 
     def _show_all(self) -> None:
         """Write the extents, and open the model with all of it in view."""

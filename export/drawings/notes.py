@@ -90,7 +90,17 @@ class _Places(NamedTuple):
     boxes: Numbers  # [place, corner, x or y], counter-clockwise from the lower left
     costs: Numbers
     leaders: Numbers  # [place, end, x or y]: from near the point to the words, NaN where they need none
+    after: float
+    """No place that is yielded later costs less than this."""
     angle: float = 0.0
+
+
+class _Search(NamedTuple):
+    """What a place must keep off: strokes, words and leaders that stand already, other notes' points."""
+
+    tree: shapely.STRtree
+    words: Shapes
+    points: Shapes
 
 
 def place(notes: Sequence[Note], window: Bounds, drawn: Recorder) -> tuple[PlacedNote, ...]:
@@ -187,30 +197,41 @@ def _find(
 
     Unless `strict`, leaders may cross words and each other.
     """
-    tried = [places for places in _places(note, window) if len(places.costs)]
-    if not tried:
+    search = _Search(tree, np.array(taken, dtype=object), _many(shapely.points(np.reshape(others, (-1, 2)))))
+    tried: list[_Places] = []
+    for places in _places(note, window):
+        if not len(places.costs):
+            continue
+        tried.append(places)
+        if len(tried) == 1:  # a look at the best wording saves making places for the others
+            found = _best(note, tried, search, strict)
+            if found and not found[0].crossed and found[1] <= places.after:
+                return found[0]
+    found = _best(note, tried, search, strict) if tried else None
+    if found is None or (found[0].crossed and isinstance(note, Along) and not note.needed):
         return None
+    return found[0]
+
+
+def _best(
+    note: Note, tried: Sequence[_Places], search: _Search, strict: bool
+) -> tuple[PlacedNote, float] | None:
+    """Return the note at the best of the places, on no words and on the fewest strokes, and its cost."""
     owner = np.concatenate([np.full(len(places.costs), index) for index, places in enumerate(tried)])
     boxes = np.concatenate([places.boxes for places in tried])
     leaders = np.concatenate([places.leaders for places in tried])
-    order = np.argsort(np.concatenate([places.costs for places in tried]), kind="stable")
-    words, points = np.array(taken, dtype=object), _many(shapely.points(np.reshape(others, (-1, 2))))
-
-    def made(index: int, crossed: int) -> PlacedNote:
-        (x0, y0), (x1, y1) = leaders[index].tolist()
-        leader = None if math.isnan(x0) else ((x0, y0), (x1, y1))
-        return _set(note, tried[owner[index]], boxes[index], leader, crossed)
-
+    costs = np.concatenate([places.costs for places in tried])
+    order = np.argsort(costs, kind="stable")
     fewest = math.inf
     on_strokes = -1
     for some in np.split(order, range(_AT_ONCE, len(order), _AT_ONCE)):
         shapes = _many(shapely.polygons(boxes[some]))
-        kept = ~shapely.intersects(shapes[:, None], words[None, :]).any(axis=1)
+        kept = ~shapely.intersects(shapes[:, None], search.words[None, :]).any(axis=1)
         some, shapes = some[kept], shapes[kept]
         if strict:
-            kept = ~_blocked(leaders[some], words, points)
+            kept = ~_blocked(leaders[some], search.words, search.points)
             some, shapes = some[kept], shapes[kept]
-        crossed = np.bincount(tree.query(shapes, predicate="intersects")[0], minlength=len(shapes))
+        crossed = np.bincount(search.tree.query(shapes, predicate="intersects")[0], minlength=len(shapes))
         if not len(some):
             continue
         first = int(crossed.argmin())
@@ -218,9 +239,12 @@ def _find(
             on_strokes, fewest = int(some[first]), int(crossed[first])
         if not fewest:
             break
-    if on_strokes < 0 or (fewest and isinstance(note, Along) and not note.needed):
+    if on_strokes < 0:
         return None
-    return made(on_strokes, int(fewest))
+    (x0, y0), (x1, y1) = leaders[on_strokes].tolist()
+    leader = None if math.isnan(x0) else ((x0, y0), (x1, y1))
+    placed = _set(note, tried[owner[on_strokes]], boxes[on_strokes], leader, int(fewest))
+    return placed, float(costs[on_strokes])
 
 
 def _places(note: Note, window: Bounds) -> Iterator[_Places]:
@@ -244,7 +268,8 @@ def _beside(note: Beside, window: Bounds) -> Iterator[_Places]:
         free = (away >= note.clear) & (away <= FAR * note.height)
         corners = [(left, low), (left + wide, low), (left + wide, low + high), (left, low + high)]
         boxes = _boxes(corners)[free]
-        yield _Places(wording, boxes, costs[free], _leaders(note, boxes, away[free]))
+        later = (index + 1) * SHORTER * note.height
+        yield _Places(wording, boxes, costs[free], _leaders(note, boxes, away[free]), later)
 
 
 def _along(note: Along, window: Bounds) -> Iterator[_Places]:
@@ -267,12 +292,13 @@ def _along(note: Along, window: Bounds) -> Iterator[_Places]:
                 costs += rank * _NEXT + index * 10 * _NEXT
                 kept = inside.all(axis=1)
                 none = np.full((int(kept.sum()), 2, 2), np.nan)
-                yield _Places((words,), boxes[kept], costs[kept], none, angle)
+                later = (rank + index * 10) * _NEXT + (0.01 if side == 0 else _NEXT)
+                yield _Places((words,), boxes[kept], costs[kept], none, later, angle)
     if note.needed:
         middle, last = ((x0 + x1) / 2, (y0 + y1) / 2), note.wordings[-1]
         wordings = (*((words,) for words in note.wordings), tuple(last.split()))
         for places in _beside(Beside(middle, wordings, note.height, note.layer, note.off[0]), window):
-            yield places._replace(costs=places.costs + 1000 * _NEXT)
+            yield places._replace(costs=places.costs + 1000 * _NEXT, after=places.after + 1000 * _NEXT)
 
 
 def _near(at: float, size: float, note: Beside, low: float, high: float) -> Numbers:

@@ -1,0 +1,5 @@
+"""Runs the program: `python -m app`."""
+
+from app.cli import run
+
+run()
