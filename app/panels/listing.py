@@ -4,13 +4,14 @@ from collections.abc import Callable
 from functools import partial
 from typing import Any, Generic, TypeVar
 
-from PySide6.QtCore import QSize, Signal
+from PySide6.QtCore import QSize, QTimer, Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
     QListWidgetItem,
     QMenu,
     QPushButton,
+    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -74,12 +75,13 @@ class Listing(QWidget, Generic[R]):
         self.list.setUniformItemSizes(True)
         self.list.currentRowChanged.connect(self._on_row)
         self._none = Sentence("quiet", self.tr("None yet."))
+        panel.preferences.changed.connect(self._on_preferences)
         self._adding = QHBoxLayout()
         self._adding.setSpacing(8)
         self.remover = self._button(self.tr("Remove"), self.tr("Remove from %1"), self._on_remove)
-        self._up = self._button("↑", self.tr("Move up in %1"), partial(self._on_shift, -1))
-        self._down = self._button("↓", self.tr("Move down in %1"), partial(self._on_shift, 1))
-        for button in (self._up, self._down):
+        self.raiser = self._button("↑", self.tr("Move up in %1"), partial(self._on_shift, -1))
+        self.sinker = self._button("↓", self.tr("Move down in %1"), partial(self._on_shift, 1))
+        for button in (self.raiser, self.sinker):
             button.setFixedWidth(TARGET + 4)
             button.setVisible(ordered)
             self._adding.addWidget(button)
@@ -144,8 +146,8 @@ class Listing(QWidget, Generic[R]):
             form.show_state(state)
         index, many = self.index, len(self._records)
         self.remover.setEnabled(index >= 0)
-        self._up.setEnabled(index > 0)
-        self._down.setEnabled(0 <= index < many - 1)
+        self.raiser.setEnabled(index > 0)
+        self.sinker.setEnabled(0 <= index < many - 1)
 
     def show_chosen(self, refs: tuple[Ref, ...]) -> bool:
         """Choose the record that is chosen on the wall; return whether one of these is."""
@@ -221,6 +223,9 @@ class Listing(QWidget, Generic[R]):
         self._problem.say(problem)
         return not problem
 
+    def _on_preferences(self) -> None:
+        self._show_rows(self.index)
+
     def _on_row(self, index: int) -> None:
         self.show_state(self._panel.document.state)
         self._problem.say("")
@@ -228,12 +233,23 @@ class Listing(QWidget, Generic[R]):
         name = getattr(self._records[index], "id", "") if 0 <= index < len(self._records) else ""
         if self._kind is not None and name:
             self._panel.selection.choose((Ref(self._kind, name),))
+        QTimer.singleShot(0, self, self._reveal)  # once the form has its place
+
+    def _reveal(self) -> None:
+        """Scroll to the form of the chosen record."""
+        area: QWidget | None = self.parentWidget()
+        while area is not None and not isinstance(area, QScrollArea):
+            area = area.parentWidget()
+        form = next((form for form in self.forms if form.isVisible()), None)
+        if area is not None and form is not None:
+            area.ensureWidgetVisible(form, 0, 8)
+            area.ensureWidgetVisible(self.list, 0, 8)
 
     def _on_add(self, word: str, make: Callable[[Job], R], *_: object) -> None:
         job = self._panel.document.job
         records = self._read(job)
         # A new record of an ordered list goes below the chosen one, else to the end.
-        place = self.index + 1 if not self._up.isHidden() and self.index >= 0 else len(records)
+        place = self.index + 1 if not self.raiser.isHidden() and self.index >= 0 else len(records)
         made = make(job)
         if self._edit(word, self._write(job, (*records[:place], made, *records[place:]))):
             self.choose(next(i for i, record in enumerate(self._records) if record is made))

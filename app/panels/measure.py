@@ -148,8 +148,7 @@ class MeasurePanel(Panel):
 
     def _section(self, title: str, *widgets: QWidget, folded: bool = False) -> Section:
         section = Section(title, opened=not folded)
-        for widget in widgets:
-            section.add(widget)
+        section.add(*widgets)
         listings = [widget for widget in widgets if isinstance(widget, Listing)]
         if len(listings) == 1:
             self._counted.append((section, listings[0]))

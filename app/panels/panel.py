@@ -41,9 +41,6 @@ class Panel(QWidget):
     def show_chosen(self, refs: tuple[Ref, ...]) -> None:
         """Show what is chosen now; nothing unless a panel does more."""
 
-    def show_unit(self, display: Display) -> None:
-        """Show lengths in a unit; fields do so by themselves."""
-
     @property
     def display(self) -> Display:
         """The unit in which lengths are shown."""
@@ -65,7 +62,6 @@ class Panel(QWidget):
     def refresh(self) -> None:
         """Show the document as it is now."""
         self._stale = False
-        self.show_unit(self.display)
         self.show_state(self.document.state)
         self.show_chosen(self.selection.refs)
 
@@ -90,7 +86,4 @@ class Panel(QWidget):
     def _on_preferences_changed(self, settings: Settings) -> None:
         for field in self.findChildren(Field):
             field.set_display(settings.unit)
-        if self.isVisible():
-            self.show_unit(settings.unit)
-        else:
-            self._stale = True
+        self._on_changed(self.document.state)

@@ -43,9 +43,10 @@ class Section(QWidget):
         """Whether what stands under the heading is seen."""
         return not self.body.isHidden()
 
-    def add(self, widget: QWidget) -> None:
-        """Add something under the heading."""
-        self._inside.addWidget(widget)
+    def add(self, *widgets: QWidget) -> None:
+        """Add things under the heading."""
+        for widget in widgets:
+            self._inside.addWidget(widget)
 
     def open(self, opened: bool) -> None:
         """Show or fold away what stands under the heading."""
