@@ -28,7 +28,7 @@ def face(plan: Plan) -> Iterator[Finding]:
     cuts = (*(solid for solid in plan.fitted if solid.what in RECESSES), *cut_legs(plan))
     yield from compare(rules, "face.plates", Pairs(flat))
     yield from report(rules, "face.edge", _edges(plan, flat))
-    openings = Pairs((*flat, *cuts), _openings(plan))
+    openings = Pairs((*flat, *cuts), openings_of(plan))
     yield from compare(rules, "face.opening", openings)
     yield from compare(rules, "face.service", *_services(plan, flat, cuts))
 
@@ -44,8 +44,8 @@ def _edges(plan: Plan, flat: tuple[Solid, ...]) -> Iterator[Gap]:
             yield to_edge(solid, low)
 
 
-def _openings(plan: Plan) -> Iterator[Solid]:
-    """Go through the openings, which lead through all of the wall."""
+def openings_of(plan: Plan) -> Iterator[Solid]:
+    """Go through the openings as solids: they lead through all of the wall."""
     for opening in plan.job.wall.openings:
         x, y = opening.x, opening.y
         outline = rectangle(x, y, x + opening.width, y + opening.height)

@@ -9,6 +9,7 @@ from geometry.checks.chases import chases
 from geometry.checks.dry_hands import dry_hands
 from geometry.checks.electricity import electricity
 from geometry.checks.face import face
+from geometry.checks.fixings import fixings
 from geometry.checks.front import front
 from geometry.checks.hose import hose
 from geometry.checks.job import job
@@ -32,6 +33,7 @@ CHECKS: tuple[Check, ...] = (
     strength,
     studs,
     electricity,
+    fixings,
     backflow,
     buried,
     people,

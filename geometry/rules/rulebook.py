@@ -10,7 +10,7 @@ from geometry.finding import Finding, Limit, Status
 from geometry.model.record import XY
 from geometry.units import at_least, at_most
 
-_FILES = ("limits", "supply", "strength", "electricity", "water", "people")
+_FILES = ("limits", "supply", "strength", "electricity", "water", "people", "fixings")
 """The TOML files beside this one; no rule stands in two of them."""
 
 
