@@ -12,8 +12,8 @@ from app.canvas.letters import letters
 from app.canvas.placing import Name, holds, level_at, on_screen
 from app.canvas.room import Room
 from app.canvas.sizes import SMALL
-from app.canvas.snapping import face_box
 from app.canvas.stages import Stage, shows
+from app.canvas.targets import face_box
 from app.canvas.view import View
 from app.canvas.words import named
 from export.text import RISE, SINK, text_width

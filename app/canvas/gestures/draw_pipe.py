@@ -4,7 +4,8 @@ from PySide6.QtCore import QCoreApplication
 
 from app.canvas.gestures.gesture import Board, Feedback, Gesture, Pointer
 from app.canvas.pick import port_at
-from app.canvas.snapping import Anchor, snapped, targets_of, whole
+from app.canvas.snapping import Anchor, snapped, whole
+from app.canvas.targets import pipe_targets
 from geometry.edits.routes import pipe_drawn
 from geometry.model import XY
 from geometry.model.pipes import PipeService
@@ -24,7 +25,7 @@ class DrawPipe(Gesture):
         self._told = ""
         plan = board.document.state.plan
         self._plan = plan
-        self._targets = targets_of(plan)
+        self._targets = pipe_targets(plan)
         held = lines(plan.job.enclosure)
         self._datum = held.left, held.floor
         self._next: XY | None = None

@@ -6,7 +6,8 @@ from PySide6.QtCore import QCoreApplication
 
 from app.canvas.gestures.gesture import Board, Feedback, Gesture, Pointer
 from app.canvas.marks import worst_of
-from app.canvas.snapping import Snapped, anchors_of, as_it_was, snapped, targets_of, whole
+from app.canvas.snapping import Snapped, snapped, whole
+from app.canvas.targets import anchors_of, as_it_was, targets_of
 from geometry.edits.moves import moved
 from geometry.edits.refs import Ref, things
 from geometry.model import Hose, Job, Pipe

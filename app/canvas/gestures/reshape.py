@@ -5,7 +5,8 @@ from PySide6.QtCore import QCoreApplication
 from app.canvas.gestures.gesture import Board, Feedback, Gesture, Pointer
 from app.canvas.marks import worst_of
 from app.canvas.pick import Handle
-from app.canvas.snapping import Anchor, Snapped, Target, as_it_was, snapped, targets_of, whole
+from app.canvas.snapping import Anchor, Snapped, Target, snapped, whole
+from app.canvas.targets import as_it_was, pipe_targets
 from geometry.edits.routes import corner_moved, corners, leg_moved, legs
 from geometry.model import XY, Job
 from geometry.setting_out.lines import lines
@@ -23,7 +24,7 @@ class Reshape(Gesture):
         held = lines(self._plan.job.enclosure)
         self._datum = held.left, held.floor
         self._anchors = tuple(self._own_anchors())
-        self._targets = (*as_it_was(self._anchors), *self._neighbours(), *targets_of(self._plan))
+        self._targets = (*as_it_was(self._anchors), *self._neighbours(), *pipe_targets(self._plan))
 
     def move(self, pointer: Pointer) -> None:
         """Show the pipe as it would run."""

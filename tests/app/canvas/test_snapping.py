@@ -9,17 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.canvas.snapping import (
-    Anchor,
-    Guide,
-    Snapped,
-    Target,
-    anchors_of,
-    as_it_was,
-    snapped,
-    targets_of,
-    whole,
-)
+from app.canvas.snapping import Anchor, Guide, Snapped, Target, snapped, whole
+from app.canvas.targets import anchors_of, as_it_was, targets_of
 from geometry.edits.refs import Ref
 from geometry.model import Accessory, Tiling
 from geometry.parts.catalogue import generic_parts
