@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.chase.cuts import chase_cuts, recess_cuts, way_of
 from geometry.checks.readings import listed
 from geometry.checks.strength import strength
 from geometry.checks.strength_en import en_1996
@@ -41,60 +40,6 @@ def only(findings: tuple[Finding, ...], rule: str, *parts: str) -> Finding:
 
 def on_wall(**changes: object) -> Job:
     return JOB.but(wall=JOB.wall.but(**changes))
-
-
-# what is counted as a cut
-
-
-def test_chase_ends_at_the_recesses_that_it_joins() -> None:
-    # the valve's recess reaches from 935 to 1125, the pockets of head and outlet 25 about their centres
-    cuts = {cut.owners: cut for cut in chase_cuts(Plan(JOB, PARTS, RULES))}
-    assert cuts["hot",].bounds == (315.5, 0, 354.5, 935)
-    assert cuts["riser",].bounds == (360.5, 1125, 399.5, 2165)
-    assert (cuts["branch",].bounds, cuts["branch",].length) == ((470, 1010.5, 545, 1049.5), 75)
-    assert [(cut.way, cut.depth) for cut in cuts.values()] == [("upright", 33)] * 3 + [("level", 33)]
-
-
-def test_recess_of_the_valve_is_a_cut_of_its_own() -> None:
-    valve = recess_cuts(Plan(JOB, PARTS, RULES))[0]
-    # box 130 x 140 with 25 for nuts below, above and on the right: 155 x 190; 58 is the depth to aim for
-    assert (valve.owners, valve.width, valve.length, valve.depth) == (("valve",), 155, 190, 58)
-
-
-def test_part_that_its_finish_holds_is_no_cut() -> None:
-    valve = JOB.fitting("valve").but(recess=0.0)
-    cuts = recess_cuts(Plan(JOB.with_fitting(valve), PARTS, RULES))
-    assert [cut.owners for cut in cuts] == [("head",), ("outlet",)]
-
-
-def test_chases_that_overlap_side_by_side_are_one_wide_chase() -> None:
-    # wrap 13: 15 + 26 = 41, chase 57 wide; hot at 335 and cold at 385 overlap by 7: 50 + 57 = 107 wide;
-    # cold's centre lies 40 deep: 40 + 41 / 2 + 5 = 65.5
-    pipes = tuple(
-        pipe.but(wrap=13, depth=depth, route=((x, 0.0), (x, 700.0), (x + dx, 700.0)))
-        for pipe, x, dx, depth in zip(JOB.pipes[:2], (335.0, 385.0), (0.0, 40.0), (30.0, 40.0), strict=True)
-    )
-    cuts = chase_cuts(Plan(JOB.but(pipes=pipes), PARTS, RULES))
-    assert cuts[0].owners == ("hot", "cold")
-    assert (cuts[0].width, cuts[0].depth) == (107, 65.5)
-
-
-@pytest.mark.parametrize(
-    ("x", "way"),
-    [(17.4, "upright"), (17.5, "inclined"), (982.5, "inclined"), (60_000, "level")],
-)
-def test_leg_within_a_degree_of_plumb_is_upright(x: float, way: str) -> None:
-    # tan 1 degree = 0.017455: 17.455 off plumb over 1000
-    assert way_of(((0, 0), (x, 1000))) == way
-
-
-def test_points_on_the_way_do_not_split_a_chase() -> None:
-    pipes = tuple(
-        pipe.but(route=((335.0, 0.0), (335.0, 300.0), (335.0, 600.0))) if pipe.id == "hot" else pipe
-        for pipe in JOB.pipes
-    )
-    cuts = [cut for cut in chase_cuts(Plan(JOB.but(pipes=pipes), PARTS, RULES)) if cut.owners == ("hot",)]
-    assert [cut.length for cut in cuts] == [935]
 
 
 # which rules hold
