@@ -5,6 +5,7 @@ Such as `$.fittings[2].height: must be a number, got 'high'`. Knows neither form
 
 import re
 import tomllib
+from collections.abc import Callable, Iterable
 from typing import Any, TypeVar
 
 import msgspec
@@ -38,6 +39,25 @@ def decoded(plain: object, kind: type[T]) -> T:
         return msgspec.convert(plain, kind)
     except msgspec.ValidationError as problem:
         raise ValueError(_complaint(str(problem), plain, kind)) from None
+    except UnicodeEncodeError as problem:  # half of a character pair, which JSON can write
+        text, half = problem.object, problem.object[problem.start]
+        path = path_to(plain, lambda value: value == text)
+        raise ValueError(f"{path}: must not hold {half!r}") from None
+
+
+def path_to(held: object, wanted: Callable[[object], bool], path: str = "$") -> str:
+    """Return the path of the first value or key that is wanted within plain data, or nothing."""
+    if wanted(held):
+        return path
+    steps: Iterable[tuple[Step, object]] = ()
+    if isinstance(held, dict | list):
+        steps = held.items() if isinstance(held, dict) else enumerate(held)
+    for step, value in steps:
+        place = path + step_text(step)
+        found = place if wanted(step) else path_to(value, wanted, place)
+        if found:
+            return found
+    return ""
 
 
 def utf8_text(data: bytes) -> str:

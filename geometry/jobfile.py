@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 
 import msgspec
 
-from geometry.decoding import decoded, shown, step_text, utf8_text
+from geometry.decoding import decoded, path_to, shown, step_text, utf8_text
 from geometry.model import Job
 from geometry.model.record import duplicate
 
@@ -22,6 +22,8 @@ MOST_BYTES = 4_000_000
 """A job is a few kilobytes; anything far beyond is not one."""
 MOST_DEPTH = 40
 """Brackets within brackets; a job has fewer than ten."""
+MOST_BRACKETS = 200_000
+"""Brackets in all; a job has some hundred. More would take far more memory than the file."""
 
 
 class JobFileError(ValueError):
@@ -93,13 +95,16 @@ def _text(data: bytes) -> str:
 
 
 def _refuse_deep(text: str) -> None:
-    """Refuse brackets within brackets beyond all use; those within quotes do not count."""
+    """Refuse brackets in number or depth beyond all use; those within quotes do not count."""
     unescaped = text.replace("\\\\", "").replace('\\"', "")
+    brackets = re.sub(r"[^][{}]+", "", "".join(unescaped.split('"')[::2]))
     depth = 0
-    for bracket in re.sub(r"[^][{}]+", "", "".join(unescaped.split('"')[::2])):
+    for bracket in brackets[:MOST_BRACKETS]:
         depth += 1 if bracket in "[{" else -1
         if depth > MOST_DEPTH:
             raise JobFileError(f"$: brackets nested more than {MOST_DEPTH} deep")
+    if len(brackets) > MOST_BRACKETS:
+        raise JobFileError(f"$: too many brackets for a job: {len(brackets)}, at most {MOST_BRACKETS}")
 
 
 def _plain(text: str) -> object:
@@ -120,22 +125,14 @@ def _plain(text: str) -> object:
         raise JobFileError(
             f"$: not JSON, or cut short: {problem.msg.removesuffix(' at')} at {place}"
         ) from None
-    for held, key in twice:
-        raise JobFileError(f"{_path_to(held, plain)}{step_text(key)}: stands twice")
+    if twice:  # the last is the outermost, so it is part of what was kept
+        bad, key = twice[-1]
+        raise JobFileError(f"{path_to(plain, lambda value: value is bad)}{step_text(key)}: stands twice")
     return plain
 
 
 def _whole(digits: str) -> int | float:
     return int(digits) if len(digits) < 20 else float(digits)
-
-
-def _path_to(wanted: object, held: object, path: str = "$") -> str:
-    """Return the path of an object within plain data, or nothing if it is not there."""
-    if held is wanted:
-        return path
-    steps: Any = held.items() if isinstance(held, dict) else enumerate(held if isinstance(held, list) else ())
-    found = (_path_to(wanted, value, path + step_text(step)) for step, value in steps)
-    return next(filter(None, found), "")
 
 
 def _compact_points(data: bytes) -> bytes:

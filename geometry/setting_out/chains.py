@@ -41,9 +41,9 @@ def upward(plan: Plan) -> tuple[Mark, ...]:
 
 
 def _chain(marks: list[tuple[float, str]], datum: float) -> tuple[Mark, ...]:
-    """Gather marks that fall on the same tenth of a mm, in rising order."""
+    """Gather marks that fall on the same tenth of a mm, in rising order; distances add up in tenths."""
     found: dict[float, Mark] = {}
-    for tenth, label, distance in sorted((on_grid(at), label, at - datum) for at, label in marks):
-        mark = found.get(tenth, Mark(tenth, on_grid(distance), ()))
+    for tenth, label in sorted((on_grid(at), label) for at, label in marks):
+        mark = found.get(tenth, Mark(tenth, on_grid(tenth - on_grid(datum)), ()))
         found[tenth] = mark._replace(labels=(*mark.labels, label))
     return tuple(found.values())

@@ -258,6 +258,18 @@ def test_an_unknown_key_is_quoted_on_one_line(key: str, step: str) -> None:
     )
 
 
+@pytest.mark.parametrize("place", [(), ("fittings", 1), ("wall",)])
+def test_half_a_character_is_refused_wherever_it_stands(place: tuple[str | int, ...]) -> None:
+    path = {0: "$", 1: "$.wall", 2: "$.fittings[1]"}[len(place)]
+    data = changed(lambda job: inside(job, place).update({"a\ud800": 1}))
+    assert complaint(data) == f"{path}['a\\ud800']: must not hold '\\ud800'"
+
+
+def test_half_a_character_in_a_word_of_a_list_is_refused() -> None:
+    data = changed(lambda job: job["wall"].update(make_up="\udfffx"))
+    assert complaint(data) == "$.wall.make_up: must not hold '\\udfff'"
+
+
 def test_an_area_that_stands_twice_is_named() -> None:
     data = changed(lambda job: job["finish"]["areas"].append(job["finish"]["areas"][0]))
     assert complaint(data) == "$.finish.areas[1].id: stands twice: 'wall'"
@@ -275,6 +287,12 @@ def test_a_number_that_is_none_is_refused_where_it_stands(token: str, value: str
 def test_a_key_that_stands_twice_is_refused_rather_than_half_lost() -> None:
     data = GOOD.replace(b'"width": 760.0', b'"width": 760.0, "width": 900.0', 1)
     assert complaint(data) == "$.wall.width: stands twice"
+
+
+def test_of_two_keys_that_stand_twice_the_outer_one_is_named() -> None:
+    # the inner one is in the value that the outer one throws away
+    data = GOOD.replace(b'"wall": {', b'"wall": {"width": 1, "width": 2}, "wall": {', 1)
+    assert complaint(data) == "$.wall: stands twice"
 
 
 def test_a_key_that_stands_twice_in_a_list_is_found() -> None:
