@@ -36,7 +36,7 @@ class EnclosureForm(Form[Enclosure]):
         self.length("rim", self.tr("Height of its rim"))
         has_waste = TickField(self.tr("The waste's place is known"))
         self.add(has_waste, lambda e: e.waste is not None, _with_waste, wide=True)
-        self.prepare = self._prepare
+        self.before_showing(self._prepare)
 
     def _prepare(self, enclosure: Enclosure, state: State) -> None:
         offered = [(part.id, part.name) for part in self._trays()]

@@ -4,7 +4,7 @@ from collections.abc import Callable, Hashable, Sequence
 from typing import Any, Generic, TypeVar
 
 from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QGridLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QSizePolicy, QWidget
 
 from app.document import State
 from app.fields import ChoiceField, Field, LengthField, NumberField, TextField, TickField
@@ -39,12 +39,12 @@ class Form(QWidget, Generic[R]):
     ) -> None:
         super().__init__()
         self.panel, self.thing, self.record_in, self.put = panel, thing, find, put
-        self.prepare: Callable[[R, State], None] | None = None
-        """Called before the fields show a record, to offer the choices that hold for it."""
+        self._preparing: list[Callable[[R, State], None]] = []
         self._key = key
         self._shown: Hashable = None
         self._rows: list[_Row[R]] = []
         self._column = 0
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(GAP)
@@ -59,13 +59,17 @@ class Form(QWidget, Generic[R]):
         if record is None:
             self._shown = None
             return False
-        if self.prepare:
-            self.prepare(record, state)
+        for prepare in self._preparing:
+            prepare(record, state)
         shown: Hashable = self._key() if self._key else getattr(record, "id", self.thing)
         afresh, self._shown = shown != self._shown, shown
         for row in self._rows:
             row.field.show_value(row.read(record), afresh=afresh)
         return True
+
+    def before_showing(self, prepare: Callable[[R, State], None]) -> None:
+        """Have something done before the fields show a record, such as offering what can be chosen for it."""
+        self._preparing.append(prepare)
 
     def add(
         self,

@@ -189,7 +189,7 @@ def upstream(panel: Panel, side: Side, name: str) -> Listing[Upstream]:
     def prepare(_record: Upstream, _state: Any) -> None:
         tube.set_choices(tubes(panel))
 
-    form.prepare = prepare
+    form.before_showing(prepare)
     listing.offer(translate("Measure", "Add stretch"), lambda job: Upstream(tube="copper-15", length=3000.0))
     listing.finish()
     return listing

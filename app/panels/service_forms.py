@@ -6,7 +6,7 @@ from app.panels.form import Form
 from app.panels.listing import Listing
 from app.panels.panel import Panel
 from app.panels.points import PointsField
-from app.panels.words import ACCESSORIES, THINGS, choices, said, translate
+from app.panels.words import ACCESSORIES, choices, kind_word, said, translate
 from geometry.edits.refs import free_name
 from geometry.model import Accessory, Cable, Job, Joist, OldPipe, Service, Stud
 from geometry.units import on_grid
@@ -45,7 +45,7 @@ def described(service: Service) -> str:
     """Return the words for a service in a list."""
     if isinstance(service, Accessory):
         return f"{service.id}: {said(ACCESSORIES[service.kind])}"
-    return f"{service.id}: {said(THINGS[str(service.__struct_config__.tag)])}"
+    return f"{service.id}: {kind_word(service)}"
 
 
 def accessory_fields(form: Form[Accessory]) -> None:

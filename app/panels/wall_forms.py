@@ -31,7 +31,7 @@ class WallForm(Form[Wall]):
             "shell", self.tr("Face shell of the block"), empty=self.tr("not measured"), wide=True
         )
         self._by_machine = self.tick("machine_cut", self.tr("Chases are cut with a machine"))
-        self.prepare = self._prepare
+        self.before_showing(self._prepare)
 
     def _prepare(self, wall: Wall, state: State) -> None:
         self._shell.setVisible(wall.make_up == "hollow_block")

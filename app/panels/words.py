@@ -5,6 +5,7 @@ from typing import Any
 from PySide6.QtCore import QCoreApplication
 
 from app.words import QT_TRANSLATE_NOOP
+from geometry.model.record import Record
 
 translate = QCoreApplication.translate
 """Under a name of its own: the tool that gathers the texts knows it by that."""
@@ -136,6 +137,13 @@ THINGS = {
 def said(text: str) -> str:
     """Return one of the texts above in the user's language."""
     return QCoreApplication.translate("Choices", text)
+
+
+def kind_word(thing: Record | type[Record]) -> str:
+    """Return what a thing of the job is called by its kind."""
+    kind = thing if isinstance(thing, type) else type(thing)
+    tag = kind.__struct_config__.tag
+    return said(THINGS[kind.__name__.lower() if tag is None else str(tag)])
 
 
 def choices(words: dict[Any, str]) -> tuple[tuple[Any, str], ...]:
