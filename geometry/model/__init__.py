@@ -10,12 +10,13 @@ from geometry.model.pipes import Pipe
 from geometry.model.pipework import Measured, Offcut, Photograph, Pipework
 from geometry.model.record import XY
 from geometry.model.services import Accessory, Cable, Joist, OldPipe, Service, Stud
-from geometry.model.supply import Branch, Reading, Supply, Upstream
+from geometry.model.supply import Booster, Branch, Drain, Reading, Supply, Upstream
 from geometry.model.wall import FarCut, Opening, Wall
 
 __all__ = [
-    "XY", "About", "Accessory", "Branch", "Cable", "Door", "Enclosure", "FarCut", "Finish", "FinishArea",
-    "Fitting", "Head", "Hose", "HoseOutlet", "House", "Job", "Joist", "Layer", "Measured", "Offcut",
-    "OldPipe", "Opening", "Photograph", "Pipe", "Pipework", "Rail", "Reading", "Region", "Sanitary",
-    "Screen", "Service", "Spout", "Stud", "Supply", "Tiling", "Upstream", "Valve", "Wall", "Waste",
+    "XY", "About", "Accessory", "Booster", "Branch", "Cable", "Door", "Drain", "Enclosure", "FarCut",
+    "Finish", "FinishArea", "Fitting", "Head", "Hose", "HoseOutlet", "House", "Job", "Joist", "Layer",
+    "Measured", "Offcut", "OldPipe", "Opening", "Photograph", "Pipe", "Pipework", "Rail", "Reading",
+    "Region", "Sanitary", "Screen", "Service", "Spout", "Stud", "Supply", "Tiling", "Upstream",
+    "Valve", "Wall", "Waste",
 ]  # fmt: skip

@@ -12,6 +12,8 @@ from geometry.units import at_least, at_most
 
 _FILES = ("limits", "supply", "strength", "electricity", "water", "people", "fixings")
 """The TOML files beside this one; no rule stands in two of them."""
+_PLACES = {"bar": 2, "m/s": 2, "l/s": 2, "": 2}
+"""Decimals to which a measured value is kept, by its unit; all others to a tenth, as positions are."""
 
 
 class Rulebook:
@@ -47,7 +49,7 @@ class Rulebook:
         limit: float | None = None,
         failing: Status = "clash",
     ) -> Finding:
-        """Return the finding for one measured value, which it keeps to 0.1.
+        """Return the finding for one measured value, which it keeps to 0.1, or to 0.01 of a coarse unit.
 
         A value that misses its limit by less than that is not rounded up to it, but away from it. One
         that could not be worked out (NaN) is `unchecked`, whatever the limit.
@@ -70,15 +72,21 @@ class Rulebook:
                 source=held.source, place=place,
             )  # fmt: skip
         status: Status = failing
-        tenths = round(measured, 1) + 0.0
-        if passes(tenths, bound) and not passes(measured, bound):
-            tenths = round(tenths - inward * 0.1, 1)
+        places = kept_places(held.unit)
+        kept = round(measured, places) + 0.0
+        if passes(kept, bound) and not passes(measured, bound):
+            kept = round(kept - inward * 10.0**-places, places)
         if passes(measured, bound):
             status = "clear" if passes(measured, bound + inward * held.tight) else "tight"
         return Finding(
             rule=rule, status=status, parts=parts, message=message, unit=held.unit,
-            measured=tenths, limit=bound, source=held.source, place=place,
+            measured=kept, limit=bound, source=held.source, place=place,
         )  # fmt: skip
+
+
+def kept_places(unit: str) -> int:
+    """Return the decimals to which a measured value in a unit is kept, and should be shown."""
+    return _PLACES.get(unit, 1)
 
 
 def read_rules(data: bytes, name: str) -> dict[str, Limit]:

@@ -179,7 +179,7 @@ def test_a_finding_carries_what_was_said_where_and_by_which_limit() -> None:
     found = OWN.judge("a.most", 12.34, "Too much.", ("a", "b"), place)
     assert found == Finding(
         rule="a.most", status="clear", parts=("a", "b"), message="Too much.", unit="bar",
-        measured=12.3, limit=20.0, source=PRACTICE, place=place,
+        measured=12.34, limit=20.0, source=PRACTICE, place=place,
     )  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""A finding keeps its measured value to 0.1, and that value says the same as the status."""
+"""A measured value is kept to 0.1, or 0.01 of a coarse unit, and says the same as the finding's status."""
 
 import pytest
 from hypothesis import given
@@ -32,3 +32,20 @@ def test_the_value_kept_passes_just_when_the_finding_does(value: float) -> None:
     assert found.measured is not None
     assert at_least(found.measured, 50) == (found.status != "clash")
     assert found.measured == pytest.approx(value, abs=0.1 + 1e-9)
+
+
+@pytest.mark.parametrize(
+    ("rule", "value", "kept", "status"),
+    [
+        ("supply.pressure", 0.46, 0.46, "clash"),  # bar, 0.5 at least
+        ("supply.pressure", 0.4999, 0.49, "clash"),
+        ("supply.velocity", 1.684, 1.68, "clear"),  # m/s, 2.0 at most
+        ("supply.velocity", 2.004, 2.01, "clash"),
+        ("supply.pressure_ratio", 5.003, 5.01, "clash"),  # no unit, 5 at most
+    ],
+)
+def test_bars_metres_a_second_and_ratios_are_kept_to_a_hundredth(
+    rule: str, value: float, kept: float, status: str
+) -> None:
+    found = RULES.judge(rule, value, "", ())
+    assert (found.measured, found.status) == (kept, status)
