@@ -64,7 +64,7 @@ def _judged(plan: Plan, hung: Hung, found: Hang, limit: Limit) -> Finding:
         message = f"{handset} ends {shown(found.short)} mm short of the {vessel.called} ({category})."
         return _clear(limit, message, parts)
     passes = found.gap >= limit.value - EPSILON
-    status, how = _answer(plan.job.house.backflow, vessel.category)
+    status, how = WORTH[vessel.category][plan.job.house.backflow]
     side = "above" if found.gap > -EPSILON else "below"
     message = (
         f"{handset} hangs down to {shown(abs(found.gap))} mm {side} the rim of the {vessel.called} "
@@ -76,13 +76,6 @@ def _judged(plan: Plan, hung: Hung, found: Hang, limit: Limit) -> Finding:
             message += _free_length(hung, vessel, limit)
     place = (reach(hung).centre[:2],)
     return plan.rules.judge(limit.rule, found.gap, message, parts, place, limit=limit.value, failing=status)
-
-
-def _answer(protection: Backflow, category: Category) -> tuple[Status, str]:
-    """Return what a protection is worth where the gap is not kept, and what to say of it."""
-    if category == 3:
-        return _CATEGORY_3[protection]
-    return _CATEGORY_5[protection]
 
 
 _CATEGORY_3: dict[Backflow, tuple[Status, str]] = {
@@ -115,8 +108,10 @@ _CATEGORY_5: dict[Backflow, tuple[Status, str]] = {
     "double_check_supplies": ("clash", f" Double check valves do not count here; {_GAP_ONLY}"),
     "gravity_feed": ("refer", f" Only a cistern that feeds nothing else may do. {DECIDES}"),
 }
-"""By protection: type AUK3 holds in all premises, other rings only where nothing is worse than category 3
-(interpretation B20); double check valves and a gravity feed protect up to category 3 (R020, R040)."""
+WORTH: dict[Category, dict[Backflow, tuple[Status, str]]] = {3: _CATEGORY_3, 5: _CATEGORY_5}
+"""What a protection is worth where the gap is not kept, and what to say of it. A ring of type AUK3 holds in all
+premises, other rings only where nothing is worse than category 3 (interpretation B20); double check valves and
+a gravity feed protect up to category 3 (installation requirements R020, R040)."""
 
 
 def _free_length(hung: Hung, vessel: Vessel, limit: Limit) -> str:
