@@ -12,13 +12,13 @@ from geometry.finding import Finding, Limit, Status
 from geometry.hose.reach import Reach, reach
 from geometry.hose.spill import Category, Hang, Vessel, hang, vessels
 from geometry.model.house import Backflow
-from geometry.parts.records import Thread
+from geometry.parts.records import SpoutPart, Thread, TubePart
 from geometry.plan import Hung, Plan
 from geometry.rules import Rulebook
 from geometry.rules.tables import row
 from geometry.shape.solid import Solid
 from geometry.supply.waste import least_air_gap
-from geometry.units import EPSILON, shown
+from geometry.units import EPSILON, at_least, shown
 
 NOMINAL: dict[Thread, float] = {"G3/8": 10.0, "G1/2": 15.0, "G3/4": 20.0, "G1": 25.0}
 """Nominal size of a connection by its thread, in mm."""
@@ -32,29 +32,31 @@ _RING = "a ring that keeps the hose short enough"
 def backflow(plan: Plan) -> Iterator[Finding]:
     """Judge every handset against what it may hang into, and every spout over the enclosure."""
     held = vessels(plan.job)
+    inlets = {pipe.end.partition(".")[0]: plan.tubes[pipe.id] for pipe in plan.job.pipes}
+    spouts = {placed.fitting.id: placed.part for placed in plan.spouts}
     if not plan.hoses:
         message = "There is no hose, so no handset can hang into used water."
         yield _clear(plan.rules["water.handset_gap"], message)
     for hung in plan.hoses:
-        yield from _handset(plan, hung, held)
+        yield from _handset(plan, hung, held, _auk3(plan.rules, inlets.get(hung.outlet.fitting.id)))
     for solid in plan.fitted:
         if solid.what == "spout":
-            yield _spout(plan, solid)
+            yield _spout(plan, solid, spouts[solid.owner], held[0])
 
 
 # handsets
 
 
-def _handset(plan: Plan, hung: Hung, held: tuple[Vessel, ...]) -> Iterator[Finding]:
+def _handset(plan: Plan, hung: Hung, held: tuple[Vessel, ...], auk3: Limit) -> Iterator[Finding]:
     """Judge one handset by the worst vessel of either category."""
     ball = reach(hung)
     for category in (3, 5):
         hangs = [hang(ball, vessel) for vessel in held if vessel.category == category]
-        limit = plan.rules["water.handset_gap"] if category == 3 else _auk3(plan, hung.outlet.fitting.id)
+        limit = plan.rules["water.handset_gap"] if category == 3 else auk3
         if hangs:
             yield _judged(plan, hung, min(hangs, key=lambda found: (found.gap, found.short)), limit)
     if not any(fixture.kind != "basin" for fixture in plan.job.sanitary):
-        yield _none_entered(plan, hung, ball)
+        yield _none_entered(plan, hung, ball, auk3)
 
 
 def _judged(plan: Plan, hung: Hung, found: Hang, limit: Limit) -> Finding:
@@ -63,7 +65,7 @@ def _judged(plan: Plan, hung: Hung, found: Hang, limit: Limit) -> Finding:
     if math.isinf(found.gap):
         message = f"{handset} ends {shown(found.short)} mm short of the {vessel.called} ({category})."
         return _clear(limit, message, parts)
-    passes = found.gap >= limit.value - EPSILON
+    passes = at_least(found.gap, limit.value)
     status, how = WORTH[vessel.category][plan.job.house.backflow]
     side = "above" if found.gap > -EPSILON else "below"
     message = (
@@ -109,9 +111,12 @@ _CATEGORY_5: dict[Backflow, tuple[Status, str]] = {
     "gravity_feed": ("refer", f" Only a cistern that feeds nothing else may do. {DECIDES}"),
 }
 WORTH: dict[Category, dict[Backflow, tuple[Status, str]]] = {3: _CATEGORY_3, 5: _CATEGORY_5}
-"""What a protection is worth where the gap is not kept, and what to say of it. A ring of type AUK3 holds in all
-premises, other rings only where nothing is worse than category 3 (interpretation B20); double check valves and
-a gravity feed protect up to category 3 (installation requirements R020, R040)."""
+"""What a protection is worth where the gap is not kept, and what to say of it.
+
+A ring of type AUK3 holds in all premises, other rings only where nothing is worse than category 3
+(interpretation B20); double check valves and a gravity feed protect up to category 3 (installation
+requirements R020 and R040).
+"""
 
 
 def _free_length(hung: Hung, vessel: Vessel, limit: Limit) -> str:
@@ -122,9 +127,8 @@ def _free_length(hung: Hung, vessel: Vessel, limit: Limit) -> str:
     return f" From a ring at the foot of the rail at most {shown(free)} mm of hose and handset hang free."
 
 
-def _none_entered(plan: Plan, hung: Hung, ball: Reach) -> Finding:
+def _none_entered(plan: Plan, hung: Hung, ball: Reach, limit: Limit) -> Finding:
     """Ask for the WC, without which nobody knows whether a handset reaches it."""
-    limit = _auk3(plan, hung.outlet.fitting.id)
     message = (
         f"No WC or bidet is entered. Measure on site: the handset of {hung.hose.id} reaches "
         f"{shown(ball.radius)} mm from its outlet, and over one of them it is fluid category 5."
@@ -141,14 +145,12 @@ def _parts(hung: Hung, fixture: str = "") -> tuple[str, ...]:
     return (*own, fixture) if fixture else own
 
 
-def _auk3(plan: Plan, outlet: str) -> Limit:
+def _auk3(rules: Rulebook, inlet: TubePart | None) -> Limit:
     """Return the gap of type AUK3 for an outlet, by the pipe that feeds it."""
-    tubes = (plan.tubes[pipe.id] for pipe in plan.job.pipes if pipe.end.partition(".")[0] == outlet)
-    tube = next(tubes, None)
-    if tube is None:
-        return _gap(plan.rules, "water.auk3_gap", USUAL_INLET)
-    limit = _gap(plan.rules, "water.auk3_gap", tube.outside)
-    return limit.but(value=max(limit.value, least_air_gap(tube.bore)))
+    if inlet is None:
+        return _gap(rules, "water.auk3_gap", USUAL_INLET)
+    limit = _gap(rules, "water.auk3_gap", inlet.outside)
+    return limit.but(value=max(limit.value, least_air_gap(inlet.bore)))
 
 
 def _gap(rules: Rulebook, table: str, nominal: float) -> Limit:
@@ -160,12 +162,11 @@ def _gap(rules: Rulebook, table: str, nominal: float) -> Limit:
 # spouts
 
 
-def _spout(plan: Plan, solid: Solid) -> Finding:
+def _spout(plan: Plan, solid: Solid, part: SpoutPart, own: Vessel) -> Finding:
     """Judge the mouth of a spout over the rim of the enclosure."""
-    rules, own = plan.rules, vessels(plan.job)[0]
-    placed = next(placed for placed in plan.spouts if placed.fitting.id == solid.owner)
+    rules = plan.rules
     table = "water.auk2_gap" if own.category == 3 else "water.auk3_gap"
-    limit = _gap(rules, table, NOMINAL[placed.part.thread])
+    limit = _gap(rules, table, NOMINAL[part.thread])
     x0, mouth, _, x1, _, z1 = solid.box
     if x1 < own.low[0] or x0 > own.high[0] or z1 < own.low[1]:
         message = f"{solid.owner} does not stand over the {own.called}."
@@ -179,7 +180,7 @@ def _spout(plan: Plan, solid: Solid) -> Finding:
         f"Mouth of {solid.owner} {shown(abs(gap))} mm {side} the rim of the {own.called} (fluid category "
         f"{own.category}); {shown(limit.value)} mm above it is wanted."
     )
-    if gap < limit.value - EPSILON:
+    if not at_least(gap, limit.value):
         message += how
     place = (((x0 + x1) / 2, mouth), ((x0 + x1) / 2, own.rim))
     return rules.judge(limit.rule, gap, message, (solid.owner,), place, failing=status)
