@@ -49,6 +49,8 @@ def pipe_form(panel: Panel, find: Callable[[Job], Pipe | None]) -> Form[Pipe]:
         tube.set_choices(tubes(panel))
         enclosure = state.job.enclosure
         route.set_origin((enclosure.left, enclosure.floor))
+        course = plan.courses[pipe.id]
+        route.set_ends(course.start and course.start.at, course.end.at)
         chase = next(chase for chase in plan.chases if chase.pipe == pipe.id)
         words = translate("Pipes", "%1 if empty")
         depth.set_empty(words.replace("%1", panel.written(chase.axis)))

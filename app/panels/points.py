@@ -1,5 +1,6 @@
 """A field for the points of a line: a small table of two lengths a row."""
 
+import math
 from collections.abc import Callable
 from typing import Any
 
@@ -49,6 +50,7 @@ class PointsField(Field):
         super().__init__(label, self.table, parent)
         self._display, self._least = display, least
         self._origin: XY = (0.0, 0.0)
+        self._ends: tuple[XY | None, XY | None] = (None, None)
         self.table.setHorizontalHeaderLabels([across, up])
         self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
         self.table.verticalHeader().setDefaultSectionSize(TARGET)
@@ -77,6 +79,10 @@ class PointsField(Field):
         if origin != self._origin:
             self._origin = origin
             self._show()
+
+    def set_ends(self, start: XY | None, end: XY | None) -> None:
+        """Say where the line comes from and goes to beyond its points, if anywhere."""
+        self._ends = start, end
 
     def show_value(self, value: Any, *, afresh: bool = False) -> None:
         """Show points."""
@@ -125,16 +131,23 @@ class PointsField(Field):
         self._enter(tuple(points))
 
     def _on_add(self) -> None:
-        """Add a point midway to the next one, or beyond the last."""
-        points: list[XY] = list(self._value)
+        """Add a point midway to the next; with no row chosen, in the longest leg; else beyond the last."""
+        points: tuple[XY, ...] = self._value
+        start, end = self._ends
+        line = [*([start] if start else []), *points, *([end] if end else [])]
+        skip = 1 if start else 0
         row = self.table.currentRow()
-        if row < 0:
+        if row < 0 and len(line) > 1:
+            longest = max(range(len(line) - 1), key=lambda leg: math.dist(line[leg], line[leg + 1]))
+            row = longest - skip
+        elif row < 0:
             row = len(points) - 1
-        if row + 1 < len(points):
-            (x0, y0), (x1, y1) = points[row], points[row + 1]
+        after = row + skip
+        if 0 <= after < len(line) - 1:
+            (x0, y0), (x1, y1) = line[after], line[after + 1]
             new = on_grid((x0 + x1) / 2), on_grid((y0 + y1) / 2)
         else:
-            x, y = points[row] if points else self._origin
+            x, y = line[-1] if line else self._origin
             new = x, y + _ON
         self._enter((*points[: row + 1], new, *points[row + 1 :]))
         self.table.setCurrentCell(min(row + 1, self.table.rowCount() - 1), 0)

@@ -4,7 +4,7 @@ from typing import Any, NamedTuple
 
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QLineEdit, QTableWidget, QWidget
 
 from app.document import Document
 from app.fields import ChoiceField, Field
@@ -82,3 +82,10 @@ def press(widget: QWidget, at: QPoint | None = None) -> None:
 def tick(field: Field) -> None:
     """Press the box of a tick."""
     press(field.editor, QPoint(12, field.editor.height() // 2))
+
+
+def set_cell(table: QTableWidget, row: int, column: int, text: str) -> None:
+    """Leave a cell with another text in it, as its editor does."""
+    item = table.item(row, column)
+    assert item is not None
+    item.setText(text)

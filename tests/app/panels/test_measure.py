@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QListWidget, QTableWidget, QWidget
+from PySide6.QtWidgets import QListWidget, QWidget
 
 from app.fields import LengthField
 from app.panels.form import Form
@@ -16,7 +16,7 @@ from app.panels.section import Section
 from geometry.edits.refs import Ref
 from geometry.model import Accessory, Cable, Door, FarCut, Opening, Screen, Stud
 from geometry.model.record import XY
-from tests.app.panels.desk import Desk, choose, key, keys, line_of, press, tick, type_into
+from tests.app.panels.desk import Desk, choose, key, keys, line_of, press, set_cell, tick, type_into
 
 Show = Callable[[QWidget], None]
 
@@ -46,13 +46,6 @@ def route(desk: Desk) -> tuple[XY, ...]:
     cable = desk.job.services[0]
     assert isinstance(cable, Cable)
     return cable.route
-
-
-def set_cell(table: QTableWidget, row: int, column: int, text: str) -> None:
-    """Leave a cell with another text in it, as its editor does."""
-    item = table.item(row, column)
-    assert item is not None
-    item.setText(text)
 
 
 def points_of(form: Form[Any]) -> PointsField:

@@ -1,0 +1,288 @@
+"""The step Pipe: which pipes there are, from where to where, and how each runs."""
+
+from typing import Any
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QGridLayout,
+    QHeaderView,
+    QPushButton,
+    QTableView,
+    QVBoxLayout,
+    QWidget,
+)
+
+from app.document import Document, State
+from app.fields import ChoiceField
+from app.look import TARGET
+from app.panels.form import Form
+from app.panels.panel import Panel
+from app.panels.pipe_form import feed_word, pipe_form, port_words
+from app.panels.section import Column, Section
+from app.panels.sentence import Sentence, plainly
+from app.panels.words import WATERS, choices
+from app.selection import Selection
+from app.settings import Preferences
+from export.drawings.marks import pipe_letter
+from geometry.edits.contents import removed
+from geometry.edits.refs import Ref
+from geometry.edits.routes import pipe_drawn
+from geometry.model import XY, Job, Pipe
+from geometry.model.pipes import PipeService
+
+MOST_ROWS = 6
+Index = QModelIndex | QPersistentModelIndex
+
+
+class PipePanel(Panel):
+    """A table of the pipes, the form of the chosen one, and what adds another."""
+
+    draw_pipe_requested = Signal(str, object)
+    """A pipe is to be drawn on the wall: what runs in it, and the port it starts from, or None."""
+
+    def __init__(
+        self,
+        document: Document,
+        selection: Selection,
+        preferences: Preferences,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(document, selection, preferences, parent)
+        self.setAccessibleName(self.tr("Pipes"))
+        self._chosen: str | None = None
+        self.model = PipesModel(self)
+        self.table = self._table()
+        self.none = Sentence("quiet", self.tr("No pipes yet."))
+        self.total = Sentence("quiet")
+        self.remove = self._button(self.tr("Remove the pipe"), self._on_remove)
+        self.form: Form[Pipe] = pipe_form(self, self._pipe)
+        self.water = ChoiceField(self.tr("Water of a new pipe"), choices(WATERS))
+        self.start = ChoiceField(self.tr("It comes from"))
+        self.end = ChoiceField(self.tr("It goes to"))
+        self.draw = self._button(self.tr("Draw it on the wall"), self._on_draw)
+        self.lay = self._button(self.tr("Lay it straight"), self._on_lay)
+        self.problem = Sentence("clash")
+        self.water.show_value("hot")
+        for field in (self.water, self.start, self.end):
+            field.entered.connect(field.show_value)
+        self.water.entered.connect(self._on_water)
+        self._build()
+
+    def _build(self) -> None:
+        column = Column()
+        pipes = Section(self.tr("Pipes"))
+        pipes.add(self.table, self.none, self.total, self.remove)
+        chosen = Section(self.tr("The chosen pipe"))
+        chosen.add(self.form)
+        self._chosen_section = chosen
+        add = Section(self.tr("Add a pipe"))
+        holder = QWidget()
+        grid = QGridLayout(holder)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setSpacing(8)
+        grid.addWidget(self.water, 0, 0, 1, 2)
+        grid.addWidget(self.start, 1, 0)
+        grid.addWidget(self.end, 1, 1)
+        grid.addWidget(self.draw, 2, 0)
+        grid.addWidget(self.lay, 2, 1)
+        add.add(holder, self.problem)
+        for section in (pipes, chosen, add):
+            column.add(section)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(column)
+
+    def show_state(self, state: State) -> None:
+        """Show the pipes."""
+        self.model.show_state(state)
+        many = self.model.rowCount()
+        self.table.setVisible(many > 0)
+        self.none.setVisible(many == 0)
+        header = self.table.horizontalHeader().sizeHint().height()
+        self.table.setFixedHeight(header + min(max(many, 1), MOST_ROWS) * TARGET + 4)
+        self._show_row()
+        self._show_ports(state)
+        self._chosen_section.setVisible(self.form.show_state(state))
+        self.remove.setEnabled(self._pipe(state.job) is not None)
+        self.total.say(self._total(state))
+
+    def show_chosen(self, refs: tuple[Ref, ...]) -> None:
+        """Show the pipe that is chosen on the wall."""
+        names = [ref.id for ref in refs if ref.kind == "pipe"]
+        if names and names[0] != self._chosen:
+            self._chosen = names[0]
+            self.show_state(self.document.state)
+
+    def _pipe(self, job: Job) -> Pipe | None:
+        return next((pipe for pipe in job.pipes if pipe.id == self._chosen), None)
+
+    def _show_row(self) -> None:
+        """Keep the row of the chosen pipe current, under whatever name."""
+        names = self.model.names
+        if self._chosen is not None and self._chosen not in names:
+            self._chosen = self.model.successor(self._chosen)
+            if self._chosen is not None:
+                self.selection.choose((Ref("pipe", self._chosen),))
+        row = names.index(self._chosen) if self._chosen in names else -1
+        if row != self.table.currentIndex().row():
+            rows = self.table.selectionModel()
+            rows.blockSignals(True)
+            self.table.setCurrentIndex(self.model.index(row, 0))
+            rows.blockSignals(False)
+            self.table.viewport().update()
+
+    def _show_ports(self, state: State) -> None:
+        ports = [(port.name, port_words(port)) for port in state.plan.ports.values()]
+        self.start.set_choices([(None, feed_word()), *ports])
+        self.end.set_choices(ports)
+        self.end.box.setEnabled(bool(ports))
+        self.lay.setEnabled(bool(ports))
+        self.draw.setEnabled(bool(ports))
+        if self.start.value is not None and self.start.value not in state.plan.ports:
+            self.start.show_value(None)
+        if self.end.value not in state.plan.ports:
+            self._on_water(self.water.value)
+
+    def _total(self, state: State) -> str:
+        """Say how much there is of each tube, along its axis."""
+        lengths: dict[str, float] = {}
+        for pipe in state.job.pipes:
+            name = state.plan.tubes[pipe.id].name
+            lengths[name] = lengths.get(name, 0.0) + state.plan.courses[pipe.id].length
+        return "\n".join(f"{name}: {self.written(length)}" for name, length in lengths.items())
+
+    def _table(self) -> QTableView:
+        table = QTableView()
+        table.setModel(self.model)
+        table.setAccessibleName(self.tr("Pipes"))
+        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        table.setTabKeyNavigation(False)
+        table.verticalHeader().setVisible(False)
+        table.verticalHeader().setDefaultSectionSize(TARGET)
+        table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        table.selectionModel().currentRowChanged.connect(self._on_row)
+        return table
+
+    def _button(self, word: str, slot: Any) -> QPushButton:
+        button = QPushButton(word)
+        button.setMinimumHeight(TARGET)
+        button.clicked.connect(slot)
+        return button
+
+    def _on_row(self, current: QModelIndex, _before: QModelIndex) -> None:
+        names = self.model.names
+        if 0 <= current.row() < len(names):
+            self._chosen = names[current.row()]
+            self.selection.choose((Ref("pipe", self._chosen),))
+            self.show_state(self.document.state)
+
+    def _on_remove(self) -> None:
+        if self._chosen is not None:
+            title = self.tr("Remove %1").replace("%1", self._chosen)
+            self.edit(title, removed(self.document.job, (Ref("pipe", self._chosen),)))
+
+    def _on_water(self, water: PipeService) -> None:
+        """Suggest ports for a new pipe: free ones for this water."""
+        plan = self.document.state.plan
+        used = {end for pipe in plan.job.pipes for end in (pipe.start, pipe.end)}
+        fit = [port for port in plan.ports.values() if port.service == water]
+        free = [port.name for port in fit if port.name not in used] or [port.name for port in fit]
+        if water == "mixed":
+            outlets = [name for name in free if not name.endswith(".in")]
+            inlets = [name for name in free if name.endswith(".in")]
+            self.start.show_value(outlets[0] if outlets else None)
+            self.end.show_value(inlets[0] if inlets else None)
+        else:
+            self.start.show_value(None)
+            self.end.show_value(free[0] if free else None)
+
+    def _on_draw(self) -> None:
+        self.problem.say("")
+        self.draw_pipe_requested.emit(self.water.value, self.start.value)
+
+    def _on_lay(self) -> None:
+        """Add the pipe without drawing it: it turns once where it has to; a feed comes up from the floor."""
+        plan, end, start = self.document.state.plan, self.end.value, self.start.value
+        points: list[XY] = []
+        if start is None and end in plan.ports:
+            points.append((plan.ports[end].at[0], 0.0))
+        try:
+            job, ref = pipe_drawn(self.document.job, self.water.value, start, points, end)
+        except ValueError as problem:
+            self.problem.say(plainly(problem))
+            return
+        problem_said = self.edit(self.tr("Lay %1").replace("%1", ref.id), job)
+        self.problem.say(problem_said)
+        if not problem_said:
+            self.selection.choose((ref,))
+
+
+class PipesModel(QAbstractTableModel):
+    """The pipes of a state: letter and name, from, to, length."""
+
+    def __init__(self, panel: PipePanel) -> None:
+        super().__init__(panel)
+        self._panel = panel
+        self._rows: tuple[tuple[str, ...], ...] = ()
+        self._names: tuple[str, ...] = ()
+        self._before: tuple[str, ...] = ()
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of the pipes, in the order of the rows."""
+        return self._names
+
+    def successor(self, name: str) -> str | None:
+        """Return what a pipe is called now that was in the table before under another name."""
+        if name in self._before and len(self._before) == len(self._names):
+            there = self._names[self._before.index(name)]
+            return there if there not in self._before else None
+        return None
+
+    def show_state(self, state: State) -> None:
+        """Show the pipes of a state."""
+        rows = tuple(self._row(state, pipe) for pipe in state.job.pipes)
+        names = tuple(pipe.id for pipe in state.job.pipes)
+        if names != self._names:
+            self._before = self._names
+        if len(rows) != len(self._rows):
+            self.beginResetModel()
+            self._rows, self._names = rows, names
+            self.endResetModel()
+        elif rows != self._rows:
+            self._rows, self._names = rows, names
+            self.dataChanged.emit(self.index(0, 0), self.index(len(rows) - 1, self.columnCount() - 1))
+
+    def _row(self, state: State, pipe: Pipe) -> tuple[str, ...]:
+        course = state.plan.courses[pipe.id]
+        start = port_words(course.start) if course.start else feed_word()
+        return (
+            f"{pipe_letter(pipe)}  {pipe.id}",
+            start,
+            port_words(course.end),
+            self._panel.written(course.length),
+        )
+
+    def rowCount(self, parent: Index | None = None) -> int:
+        """Return how many pipes there are."""
+        return 0 if parent is not None and parent.isValid() else len(self._rows)
+
+    def columnCount(self, parent: Index | None = None) -> int:
+        """Return how many columns there are."""
+        return 0 if parent is not None and parent.isValid() else 4
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        """Return what a cell shows."""
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
+            return self._rows[index.row()][index.column()]
+        return None
+
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> Any:
+        """Return the heading of a column."""
+        if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
+            return (self.tr("Pipe"), self.tr("From"), self.tr("To"), self.tr("Length"))[section]
+        return None
