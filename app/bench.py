@@ -20,7 +20,6 @@ from app.settings import Preferences, Settings
 from app.step_panels import StepPanels
 from app.steps import STEPS, StepColumn
 from app.view_bar import ViewBar
-from geometry.edits.contents import added
 from geometry.model import XY
 from geometry.model.pipes import PipeService
 
@@ -174,12 +173,16 @@ class Bench(QWidget):
     def add_part(self) -> None:
         """Go to the list of parts."""
         self.go_to("set_out")
-        self.panels.focus_parts()
+        self.panels.set_out.focus_parts()
 
     def edit_properties(self) -> None:
         """Go to the fields of what is chosen."""
-        self.go_to("set_out")
-        self.panels.focus_properties()
+        if all(ref.kind == "pipe" for ref in self._selection.refs):
+            self.go_to("pipe")
+            _take_keyboard(self.panels)
+        else:
+            self.go_to("set_out")
+            self.panels.set_out.focus_properties()
 
     def nudge(self, direction: str) -> None:
         """Move what is chosen by the step of an arrow key."""
@@ -222,16 +225,9 @@ class Bench(QWidget):
         self.say(wanted[place].message)
 
     def _on_part_dropped(self, part_id: str, at: XY) -> None:
-        document = self._document
-        part = next(part for part in document.catalogue if part.id == part_id)
-        try:
-            job, ref = added(document.job, part, at)
-            document.edit(self.tr("Add %1").replace("%1", ref.id), job)
-        except ValueError as problem:
-            self.say(str(problem))
-        else:
-            self._selection.choose([ref])
-            self.canvas.setFocus()
+        self.go_to("set_out")
+        self.panels.set_out.add_part(part_id, at)
+        self.canvas.setFocus()
 
     def _on_draw_pipe(self, service: PipeService, start: str | None) -> None:
         self.go_to("pipe")

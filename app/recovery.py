@@ -80,7 +80,6 @@ class Autosave(QObject):
     def note(self, job: Job, path: Path | None, *, saved: bool) -> None:
         """Take note of the job as it stands; a saved one needs no copy, and loses the one it had."""
         if saved:
-            self._job = None
             self.discard()
         elif job is not self._job or path != self._path:
             self._job, self._path = job, path
@@ -109,7 +108,7 @@ class Autosave(QObject):
         """Delete the copies: the work is saved, or was given up."""
         self._pause.stop()
         self._longest.stop()
-        self._written = None
+        self._job = self._written = None
         self._let_go()
 
     def _let_go(self) -> None:

@@ -1,9 +1,9 @@
-"""The panels of the steps; each is made when its step is first gone to."""
+"""The panels of the steps; each is made when it is first shown."""
 
-from collections.abc import Callable
+from typing import TYPE_CHECKING, Literal
 
 from PySide6.QtCore import QCoreApplication, Signal
-from PySide6.QtWidgets import QStackedWidget, QTabWidget, QWidget
+from PySide6.QtWidgets import QStackedWidget, QTabWidget, QVBoxLayout, QWidget
 
 from app.document import Document
 from app.panels.panel import Panel
@@ -11,56 +11,23 @@ from app.selection import Selection
 from app.settings import Preferences
 from app.words import QT_TRANSLATE_NOOP
 
-Maker = Callable[[Document, Selection, Preferences, QWidget], Panel]
-
-
-def _measure(document: Document, selection: Selection, preferences: Preferences, parent: QWidget) -> Panel:
-    from app.panels.measure import MeasurePanel
-
-    return MeasurePanel(document, selection, preferences, parent)
-
-
-def _build_up(document: Document, selection: Selection, preferences: Preferences, parent: QWidget) -> Panel:
-    from app.panels.build_up import BuildUpPanel
-
-    return BuildUpPanel(document, selection, preferences, parent)
-
-
-def _set_out(document: Document, selection: Selection, preferences: Preferences, parent: QWidget) -> Panel:
+if TYPE_CHECKING:
+    from app.panels.mark import MarkPanel
     from app.panels.set_out import SetOutPanel
 
-    return SetOutPanel(document, selection, preferences, parent)
-
-
-def _pipe(document: Document, selection: Selection, preferences: Preferences, parent: QWidget) -> Panel:
-    from app.panels.pipe import PipePanel
-
-    return PipePanel(document, selection, preferences, parent)
-
-
-def _check(document: Document, selection: Selection, preferences: Preferences, parent: QWidget) -> Panel:
-    from app.panels.check import CheckPanel
-
-    return CheckPanel(document, selection, preferences, parent)
-
-
-def _mark(document: Document, selection: Selection, preferences: Preferences, parent: QWidget) -> Panel:
-    from app.panels.mark import MarkPanel
-
-    return MarkPanel(document, selection, preferences, parent)
-
-
-PANELS: dict[str, tuple[tuple[str, Maker], ...]] = {
-    "measure": (
-        (QT_TRANSLATE_NOOP("StepPanels", "Wall and tray"), _measure),
-        (QT_TRANSLATE_NOOP("StepPanels", "What covers it"), _build_up),
-    ),
-    "set_out": ((QT_TRANSLATE_NOOP("StepPanels", "Set out"), _set_out),),
-    "pipe": ((QT_TRANSLATE_NOOP("StepPanels", "Pipe"), _pipe),),
-    "check": ((QT_TRANSLATE_NOOP("StepPanels", "Check"), _check),),
-    "mark": ((QT_TRANSLATE_NOOP("StepPanels", "Mark"), _mark),),
+PanelName = Literal["measure", "build_up", "set_out", "pipe", "check", "mark"]
+PANELS: dict[str, tuple[PanelName, ...]] = {
+    "measure": ("measure", "build_up"),
+    "set_out": ("set_out",),
+    "pipe": ("pipe",),
+    "check": ("check",),
+    "mark": ("mark",),
 }
-"""The panels of each step with their words; several of them have a tab each."""
+"""The panels of each step; several of them have a tab each."""
+_TABS: dict[PanelName, str] = {
+    "measure": QT_TRANSLATE_NOOP("StepPanels", "Wall and tray"),
+    "build_up": QT_TRANSLATE_NOOP("StepPanels", "What covers it"),
+}
 
 
 class StepPanels(QStackedWidget):
@@ -81,8 +48,27 @@ class StepPanels(QStackedWidget):
         super().__init__(parent)
         self._document, self._selection, self._preferences = document, selection, preferences
         self._pages: dict[str, QWidget] = {}
-        self._panels: dict[Maker, Panel] = {}
         self.setMinimumWidth(320)
+
+    @property
+    def set_out(self) -> "SetOutPanel":
+        """The panel of the step Set out, shown if it is not."""
+        from app.panels.set_out import SetOutPanel
+
+        self.show_step("set_out")
+        panel = self._pages["set_out"]
+        assert isinstance(panel, SetOutPanel)
+        return panel
+
+    @property
+    def mark(self) -> "MarkPanel":
+        """The panel of the step Mark, shown if it is not."""
+        from app.panels.mark import MarkPanel
+
+        self.show_step("mark")
+        panel = self._pages["mark"]
+        assert isinstance(panel, MarkPanel)
+        return panel
 
     def show_step(self, step: str) -> None:
         """Show the panel of a step."""
@@ -91,21 +77,76 @@ class StepPanels(QStackedWidget):
             self.addWidget(self._pages[step])
         self.setCurrentWidget(self._pages[step])
 
-    def panel(self, kind: type[Panel]) -> Panel:
-        """Return the panel of a kind, of a step that was gone to."""
-        return next(panel for panel in self._panels.values() if isinstance(panel, kind))
-
     def _page(self, step: str) -> QWidget:
-        made = [(words, self._made(make)) for words, make in PANELS[step]]
-        if len(made) == 1:
-            return made[0][1]
-        tabs = QTabWidget(self)
-        for words, panel in made:
-            tabs.addTab(panel, QCoreApplication.translate("StepPanels", words))
+        names = PANELS[step]
+        if len(names) == 1:
+            return self._made(names[0])
+        tabs = _Tabs(names, self)
+        tabs.wanted.connect(self._on_tab_wanted)
+        self._on_tab_wanted(tabs, names[0])
         return tabs
 
-    def _made(self, make: Maker) -> Panel:
-        panel = make(self._document, self._selection, self._preferences, self)
+    def _on_tab_wanted(self, tabs: "_Tabs", name: PanelName) -> None:
+        tabs.fill(name, self._made(name))
+
+    def _made(self, name: PanelName) -> Panel:
+        panel = self._make(name)
         panel.refused.connect(self.said)
-        self._panels[make] = panel
         return panel
+
+    def _make(self, name: PanelName) -> Panel:
+        wants = self._document, self._selection, self._preferences, self
+        match name:
+            case "measure":
+                from app.panels.measure import MeasurePanel
+
+                return MeasurePanel(*wants)
+            case "build_up":
+                from app.panels.build_up import BuildUpPanel
+
+                return BuildUpPanel(*wants)
+            case "set_out":
+                from app.panels.set_out import SetOutPanel
+
+                return SetOutPanel(*wants)
+            case "pipe":
+                from app.panels.pipe import PipePanel
+
+                pipe = PipePanel(*wants)
+                pipe.draw_pipe_requested.connect(self.draw_pipe_wanted)
+                return pipe
+            case "check":
+                from app.panels.check import CheckPanel
+
+                return CheckPanel(*wants)
+            case "mark":
+                from app.panels.mark import MarkPanel
+
+                return MarkPanel(*wants)
+
+
+class _Tabs(QTabWidget):
+    """Tabs whose panels are made when they are first shown."""
+
+    wanted = Signal(object, str)
+    """A panel is to be made: these tabs, and its name."""
+
+    def __init__(self, names: tuple[PanelName, ...], parent: QWidget) -> None:
+        super().__init__(parent)
+        self._names, self._empty = names, set(names)
+        self._rooms: dict[PanelName, QVBoxLayout] = {}
+        for name in names:
+            page = QWidget()
+            self._rooms[name] = QVBoxLayout(page)
+            self._rooms[name].setContentsMargins(0, 0, 0, 0)
+            self.addTab(page, QCoreApplication.translate("StepPanels", _TABS[name]))
+        self.currentChanged.connect(self._on_current)
+
+    def fill(self, name: PanelName, panel: QWidget) -> None:
+        """Put a panel on its page."""
+        self._empty.discard(name)
+        self._rooms[name].addWidget(panel)
+
+    def _on_current(self, number: int) -> None:
+        if self._names[number] in self._empty:
+            self.wanted.emit(self, self._names[number])

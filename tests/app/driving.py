@@ -1,12 +1,16 @@
 """Hands and eyes for tests of the window: real events, and widgets found by their name."""
 
 from collections.abc import Iterable
+from pathlib import Path
 from typing import TypeVar
 
+import pytest
 from PySide6.QtCore import QPoint, QPointF, QRect, Qt
 from PySide6.QtGui import QKeySequence, QMouseEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLineEdit, QWidget
+
+from app import questions
 
 W = TypeVar("W", bound=QWidget)
 LEFT = Qt.MouseButton.LeftButton
@@ -72,3 +76,31 @@ def cut_words(widget: QWidget) -> list[str]:
             if words.width() > button.width():
                 cut.append(button.text())
     return cut
+
+
+class Answers:
+    """What the user answers, and what was said."""
+
+    def __init__(self, patch: pytest.MonkeyPatch) -> None:
+        self.unsaved, self.over, self.look_only = "cancel", "cancel", False
+        self.file: Path | None = None
+        self.told: list[str] = []
+        self.asked: list[str] = []
+        patch.setattr(questions, "tell", lambda _, sentence: self.told.append(sentence))
+        patch.setattr(questions, "ask_unsaved", self._unsaved)
+        patch.setattr(questions, "ask_over", self._over)
+        patch.setattr(questions, "ask_look_only", lambda *_: self.look_only)
+        patch.setattr(questions, "ask_file_to_open", lambda *_: self.file)
+        patch.setattr(questions, "ask_file_to_save", self._save)
+
+    def _unsaved(self, _parent: QWidget, name: str) -> str:
+        self.asked.append(name)
+        return self.unsaved
+
+    def _over(self, _parent: QWidget, sentence: str) -> str:
+        self.asked.append(sentence)
+        return self.over
+
+    def _save(self, _parent: QWidget, suggestion: str) -> Path | None:
+        self.asked.append(suggestion)
+        return self.file

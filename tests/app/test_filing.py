@@ -7,7 +7,6 @@ import pytest
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
-from app import questions
 from app.document import Document
 from app.filing import Filing, stand_in
 from app.recovery import Leftover
@@ -18,42 +17,10 @@ from geometry.model import Job
 from geometry.parts.catalogue import generic_parts
 from geometry.rules import standard_rules
 from geometry.setting_out.arrangement import suggested_job
+from tests.app.driving import Answers
 from tests.samples import sample_job, sample_path
 
 OTHER = suggested_job(1200, 800, "right", title="Attic & en suite")
-
-
-class Answers:
-    """What the user answers, and what was said."""
-
-    def __init__(self, patch: pytest.MonkeyPatch) -> None:
-        self.unsaved, self.over, self.look_only = "cancel", "cancel", False
-        self.file: Path | None = None
-        self.told: list[str] = []
-        self.asked: list[str] = []
-        patch.setattr(questions, "tell", lambda _, sentence: self.told.append(sentence))
-        patch.setattr(questions, "ask_unsaved", self._unsaved)
-        patch.setattr(questions, "ask_over", self._over)
-        patch.setattr(questions, "ask_look_only", lambda *_: self.look_only)
-        patch.setattr(questions, "ask_file_to_open", lambda *_: self.file)
-        patch.setattr(questions, "ask_file_to_save", self._save)
-
-    def _unsaved(self, _parent: QWidget, name: str) -> str:
-        self.asked.append(name)
-        return self.unsaved
-
-    def _over(self, _parent: QWidget, sentence: str) -> str:
-        self.asked.append(sentence)
-        return self.over
-
-    def _save(self, _parent: QWidget, suggestion: str) -> Path | None:
-        self.asked.append(suggestion)
-        return self.file
-
-
-@pytest.fixture
-def answers(monkeypatch: pytest.MonkeyPatch) -> Answers:
-    return Answers(monkeypatch)
 
 
 @pytest.fixture

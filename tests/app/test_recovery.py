@@ -109,6 +109,15 @@ def test_a_saved_job_has_no_copy(autosave: Autosave, tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
+def test_what_was_given_up_is_not_written_again(autosave: Autosave, tmp_path: Path) -> None:
+    # closing a window takes the focus from it, which writes the copy of what is unsaved
+    autosave.note(moved(401.0), None, saved=False)
+    autosave.flush()
+    autosave.discard()
+    autosave.flush()
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_undo_after_saving_is_unsaved_work_again(autosave: Autosave, tmp_path: Path) -> None:
     autosave.note(moved(401.0), None, saved=True)
     autosave.note(JOB, None, saved=False)
