@@ -67,15 +67,15 @@ def counts(findings: tuple[Finding, ...]) -> dict[Status, int]:
 
 
 def against(finding: Finding, rules: Rulebook, display: Display = "mm") -> str:
-    """Write what was measured against its limit: `28.4 mm, must be at least 30 mm`; empty if nothing was."""
+    """Write what was measured: `Measured 28.4 mm, must be at least 30 mm`; nothing if it could not be."""
     if finding.measured is None or finding.limit is None:
         return ""
     measured, limit = (_written(value, finding.unit, display) for value in (finding.measured, finding.limit))
     sense = rules[finding.rule].sense if finding.rule in rules else ""
     must = {
-        "at least": QCoreApplication.translate("Statuses", "%1, must be at least %2"),
-        "at most": QCoreApplication.translate("Statuses", "%1, must be at most %2"),
-    }.get(sense, QCoreApplication.translate("Statuses", "%1 against %2"))
+        "at least": QCoreApplication.translate("Statuses", "Measured %1, must be at least %2"),
+        "at most": QCoreApplication.translate("Statuses", "Measured %1, must be at most %2"),
+    }.get(sense, QCoreApplication.translate("Statuses", "Measured %1 against %2"))
     return must.replace("%1", measured).replace("%2", limit)
 
 

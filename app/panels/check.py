@@ -1,0 +1,136 @@
+"""The step Check: every finding with what was measured and by which source, and what cures it."""
+
+from PySide6.QtCore import QModelIndex, QTimer
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from app.document import Document, State
+from app.fields import TickField
+from app.look import TARGET
+from app.panels.findings_list import FindingsModel, FindingsView
+from app.panels.panel import Panel
+from app.panels.sentence import Heading, Sentence
+from app.panels.statuses import counts, status_word
+from app.selection import Selection
+from app.settings import Preferences
+from geometry.edits.refs import Ref, things
+from geometry.finding import STATUSES, Finding
+
+PAUSE = 100
+"""Milliseconds between two looks of the list while something is dragged, so that the wall keeps up."""
+
+
+class CheckPanel(Panel):
+    """The findings grouped by status; the one that is chosen is looked at on the wall."""
+
+    def __init__(
+        self,
+        document: Document,
+        selection: Selection,
+        preferences: Preferences,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(document, selection, preferences, parent)
+        self.setAccessibleName(self.tr("Findings"))
+        self._following = False
+        self._clock = QTimer(self)
+        self._clock.setSingleShot(True)
+        self._clock.timeout.connect(self._on_pause)
+        self.heading = Heading(" ")
+        self.model = FindingsModel(self)
+        self.view = FindingsView()
+        self.view.setModel(self.model)
+        self.view.selectionModel().currentChanged.connect(self._on_current)
+        self.show_clear = TickField(self.tr("Show what is clear too"))
+        self.show_clear.show_value(False)
+        self.show_clear.entered.connect(self._on_show_clear)
+        self.nothing = Sentence("clear")
+        self.choose_parts = self._button(self.tr("Choose its parts"))
+        self.choose_parts.clicked.connect(self._on_choose_parts)
+        self.cure = self._button(self.tr("Cure it"))
+        self.cure.clicked.connect(self._on_cure)
+        selection.finding_changed.connect(self._on_finding)
+        buttons = QHBoxLayout()
+        buttons.setSpacing(8)
+        buttons.addWidget(self.cure, 1)
+        buttons.addWidget(self.choose_parts, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(8, 8, 8, 8)
+        layout.setSpacing(8)
+        layout.addWidget(self.heading)
+        layout.addWidget(self.nothing)
+        layout.addWidget(self.view, 1)
+        layout.addLayout(buttons)
+        layout.addWidget(self.show_clear)
+
+    def show_state(self, state: State) -> None:
+        """Show the findings of a state."""
+        many = counts(state.findings)
+        self.heading.say(", ".join(f"{many[status]} {status_word(status)}" for status in STATUSES))
+        if state.job is self.document.kept_job:
+            self._clock.stop()
+            self._show_list(state)
+        elif not self._clock.isActive():
+            self._clock.start(PAUSE)
+
+    def _show_list(self, state: State) -> None:
+        many = counts(state.findings)
+        self._following = True
+        self.model.show_findings(
+            state.findings, self.document.rules, self.display, clear=self.show_clear.value
+        )
+        self._following = False
+        wanting = len(state.findings) - many["clear"]
+        words = self.tr("Nothing wants attention; %1 checks are clear.").replace("%1", str(many["clear"]))
+        self.nothing.say("" if wanting else words)
+        self._follow(self.selection.finding)
+
+    def _button(self, word: str) -> QPushButton:
+        button = QPushButton(word)
+        button.setMinimumHeight(TARGET)
+        return button
+
+    def _follow(self, finding: Finding | None) -> None:
+        """Show which finding is looked at, and what can be done about it."""
+        place = self.model.place_of(finding)
+        if place != self.view.currentIndex().row():
+            self._following = True
+            self.view.setCurrentIndex(self.model.index(place))
+            self._following = False
+        everything = things(self.document.job)
+        self.choose_parts.setEnabled(any(ref.id in finding.parts for ref in everything) if finding else False)
+        cure = getattr(finding, "cure", None)
+        self.cure.setVisible(cure is not None)
+        if cure is not None:
+            self.cure.setText(cure.title)
+
+    def _on_current(self, current: QModelIndex, _before: QModelIndex) -> None:
+        if self._following or not current.isValid():
+            return
+        finding = self.model.row(current.row()).finding
+        if finding is not None:
+            self.selection.look_at(finding)
+
+    def _on_finding(self, finding: Finding | None) -> None:
+        if self.isVisible():
+            self._follow(finding)
+
+    def _on_show_clear(self, wanted: bool) -> None:
+        self.show_clear.show_value(wanted)
+        self._show_list(self.document.state)
+
+    def _on_pause(self) -> None:
+        self._show_list(self.document.state)
+
+    def _on_choose_parts(self) -> None:
+        finding = self.selection.finding
+        if finding is not None:
+            named: list[Ref] = [ref for ref in things(self.document.job) if ref.id in finding.parts]
+            self.selection.choose(named)
+
+    def _on_cure(self) -> None:
+        """Apply the cure of the finding that is looked at: a named edit of the job."""
+        cure = getattr(self.selection.finding, "cure", None)
+        if cure is not None:
+            problem = self.edit(cure.title, cure.applied(self.document.job))
+            if problem:
+                self.refused.emit(problem)
