@@ -229,7 +229,8 @@ def test_pack_writes_only_what_is_asked_for(tmp_path: Path, capsys: pytest.Captu
 
 def test_packing_again_gives_the_same_bytes_whatever_the_order_of_sets(tmp_path: Path) -> None:
     for seed in ("1", "2"):
-        command = [sys.executable, "-m", "app", "pack", str(sample_path("alcove-760")), "-o", tmp_path / seed]
+        sample, folder = str(sample_path("alcove-760")), str(tmp_path / seed)
+        command = [sys.executable, "-m", "app", "pack", sample, "-o", folder]
         environment = {**os.environ, "PYTHONHASHSEED": seed}
         subprocess.run(command, check=True, env=environment, stdout=subprocess.DEVNULL)
     written = sorted(path.name for path in (tmp_path / "1").iterdir())
