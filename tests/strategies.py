@@ -30,9 +30,13 @@ from geometry.model import (
     Job,
     Joist,
     Layer,
+    Measured,
+    Offcut,
     OldPipe,
     Opening,
+    Photograph,
     Pipe,
+    Pipework,
     Rail,
     Reading,
     Region,
@@ -49,6 +53,8 @@ from geometry.model import (
     Waste,
 )
 from geometry.model.house import Backflow, Isolation, SanitaryKind, User
+from geometry.model.pipes import Jointing, Turns
+from geometry.model.pipework import Measure
 from geometry.model.services import AccessoryKind
 from geometry.model.wall import FarCut
 from geometry.parts.catalogue import generic_parts
@@ -72,6 +78,8 @@ WORDS = ("head", "półka 2", "R&D <b>x</b>", "50%%c \\P", "راس", "[ 1, 2 ]",
 SHARES = st.tuples(st.integers(0, 10_000), st.integers(0, 10_000))
 """Where on a wall, in ten thousandths of its width and height."""
 SIDES: st.SearchStrategy[Literal["left", "right"]] = st.sampled_from(("left", "right"))
+JOINTINGS: st.SearchStrategy[Jointing | None] = st.none() | st.sampled_from(get_args(Jointing))
+TURNS: st.SearchStrategy[Turns] = st.sampled_from(get_args(Turns))
 SANITARY: st.SearchStrategy[SanitaryKind] = st.sampled_from(get_args(SanitaryKind))
 ACCESSORIES: st.SearchStrategy[AccessoryKind] = st.sampled_from(get_args(AccessoryKind))
 
@@ -241,6 +249,31 @@ def _pipe(draw: st.DrawFn, wall: Wall, name: str, placed: tuple[Fitting, ...]) -
         tube=draw(part_ids(TubePart)),
         wrap=draw(tenths(0, 9)),
         depth=draw(perhaps(5, 60)),
+        jointing=draw(JOINTINGS),
+        turns=draw(TURNS),
+    )
+
+
+@cache
+def pipeworks() -> st.SearchStrategy[Pipework]:
+    """Draw what is set for all pipes: lengths, off-cuts at hand, a measured fitting, photographs."""
+    offcut = st.builds(Offcut, tube=part_ids(TubePart), length=tenths(100, 2900))
+    measured = st.builds(
+        Measured,
+        jointing=st.sampled_from(get_args(Jointing)),
+        outside=st.just(15.0),
+        what=st.sampled_from(get_args(Measure)),
+        value=tenths(-10, 40),
+    )
+    return st.builds(
+        Pipework,
+        stock_length=tenths(2000, 6000),
+        kerf=tenths(0, 2),
+        offcuts=st.lists(offcut, max_size=2).map(tuple),
+        measured=st.lists(measured, max_size=1).map(tuple),
+        photographs=st.lists(st.builds(Photograph, file=st.just("a b/c.jpg"), shows=texts()), max_size=1).map(
+            tuple
+        ),
     )
 
 
@@ -329,6 +362,7 @@ def _job(draw: st.DrawFn) -> Job:
         ),
         pipes=tuple(pipe for pipe in run if pipe is not None),
         finish=_finish(draw, wall),
+        pipework=draw(pipeworks()) if draw(st.booleans()) else Pipework(),
         house=draw(houses()),
         sanitary=several(1, lambda name: _sanitary(draw, name)),
         supply=draw(supplies()) if draw(st.booleans()) else None,
