@@ -25,6 +25,15 @@ class Screen(Record, frozen=True, kw_only=True):
     top: Length = 1950.0
     thickness: Length = 8.0
 
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        _refuse_upside_down(self.bottom, self.top)
+
+
+def _refuse_upside_down(bottom: float, top: float) -> None:
+    if top <= bottom:
+        raise ValueError(f".top: must lie above bottom at {bottom:g} mm, got {top:g}")
+
 
 class Door(Record, frozen=True, kw_only=True):
     """A hinged pane: it sweeps from one angle to the other, in degrees from +x towards +z."""
@@ -40,6 +49,7 @@ class Door(Record, frozen=True, kw_only=True):
 
     def __post_init__(self) -> None:
         super().__post_init__()
+        _refuse_upside_down(self.bottom, self.top)
         if abs(self.angle_to - self.angle_from) > 180:
             swing = abs(self.angle_to - self.angle_from)
             raise ValueError(f".angle_to: must be within 180 degrees of angle_from, is {swing:g} away")

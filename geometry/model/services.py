@@ -53,5 +53,10 @@ class Joist(Record, frozen=True, kw_only=True, tag="joist"):
     right: Position
     high: Length = 50.0
 
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        if self.right <= self.left:
+            raise ValueError(f".right: must lie right of left at {self.left:g} mm, got {self.right:g}")
+
 
 Service = Accessory | Cable | OldPipe | Stud | Joist

@@ -15,6 +15,7 @@ from geometry.model import (
     Enclosure,
     Finish,
     FinishArea,
+    Joist,
     Layer,
     Opening,
     Pipe,
@@ -169,6 +170,21 @@ def test_a_door_swings_180_degrees_at_most() -> None:
     assert (
         refusal(door, angle_to=90.5) == ".angle_to: must be within 180 degrees of angle_from, is 180.5 away"
     )
+
+
+@pytest.mark.parametrize("top", [50.0, 49.9])
+def test_a_pane_that_ends_where_it_begins_or_below_is_refused(top: float) -> None:
+    # a screen upside down would take up nothing, and whatever stands in it would pass
+    said = f".top: must lie above bottom at 50 mm, got {top:g}"
+    assert refusal(Screen(id="s", start=(0, 900), end=(500, 900)), bottom=50, top=top) == said
+    door = Door(id="d", hinge=(0, 0), width=700, angle_from=0, angle_to=90)
+    assert refusal(door, bottom=50, top=top) == said
+
+
+@pytest.mark.parametrize("right", [100.0, 99.9])
+def test_a_joist_that_ends_where_it_begins_or_left_of_it_is_refused(right: float) -> None:
+    joist = Joist(id="j", height=1030, left=100, right=700)
+    assert refusal(joist, right=right) == f".right: must lie right of left at 100 mm, got {right:g}"
 
 
 def test_areas_of_the_finish_have_different_names() -> None:
