@@ -95,6 +95,24 @@ class _Places(NamedTuple):
     angle: float = 0.0
 
 
+class _Found(NamedTuple):
+    """The best of some places, and how many strokes it lies on."""
+
+    places: _Places
+    which: int
+    crossed: int
+
+    @property
+    def cost(self) -> float:
+        """How well it would do, 0 is best."""
+        return float(self.places.costs[self.which])
+
+    @property
+    def worth(self) -> tuple[int, float]:
+        """What counts first, and then: fewer strokes, less cost."""
+        return self.crossed, self.cost
+
+
 class _Search(NamedTuple):
     """What a place must keep off: strokes, words and leaders that stand already, other notes' points."""
 
@@ -198,53 +216,38 @@ def _find(
     Unless `strict`, leaders may cross words and each other.
     """
     search = _Search(tree, np.array(taken, dtype=object), _many(shapely.points(np.reshape(others, (-1, 2)))))
-    tried: list[_Places] = []
+    best: _Found | None = None
     for places in _places(note, window):
-        if not len(places.costs):
-            continue
-        tried.append(places)
-        if len(tried) == 1:  # a look at the best wording saves making places for the others
-            found = _best(note, tried, search, strict)
-            if found and not found[0].crossed and found[1] <= places.after:
-                return found[0]
-    found = _best(note, tried, search, strict) if tried else None
-    if found is None or (found[0].crossed and isinstance(note, Along) and not note.needed):
+        found = _best(places, search, strict)
+        if found and (best is None or found.worth < best.worth):
+            best = found
+        if best and not best.crossed and best.cost <= places.after:
+            break  # no place that has not been made yet is better
+    if best is None or (best.crossed and isinstance(note, Along) and not note.needed):
         return None
-    return found[0]
+    return _set(note, best)
 
 
-def _best(
-    note: Note, tried: Sequence[_Places], search: _Search, strict: bool
-) -> tuple[PlacedNote, float] | None:
-    """Return the note at the best of the places, on no words and on the fewest strokes, and its cost."""
-    owner = np.concatenate([np.full(len(places.costs), index) for index, places in enumerate(tried)])
-    boxes = np.concatenate([places.boxes for places in tried])
-    leaders = np.concatenate([places.leaders for places in tried])
-    costs = np.concatenate([places.costs for places in tried])
-    order = np.argsort(costs, kind="stable")
-    fewest = math.inf
-    on_strokes = -1
+def _best(places: _Places, search: _Search, strict: bool) -> _Found | None:
+    """Return the best of some places: on no words, and on no strokes or as few as can be."""
+    fewest, chosen = math.inf, -1
+    order = np.argsort(places.costs, kind="stable")
     for some in np.split(order, range(_AT_ONCE, len(order), _AT_ONCE)):
-        shapes = _many(shapely.polygons(boxes[some]))
+        shapes = _many(shapely.polygons(places.boxes[some]))
         kept = ~shapely.intersects(shapes[:, None], search.words[None, :]).any(axis=1)
         some, shapes = some[kept], shapes[kept]
         if strict:
-            kept = ~_blocked(leaders[some], search.words, search.points)
+            kept = ~_blocked(places.leaders[some], search.words, search.points)
             some, shapes = some[kept], shapes[kept]
         crossed = np.bincount(search.tree.query(shapes, predicate="intersects")[0], minlength=len(shapes))
         if not len(some):
             continue
         first = int(crossed.argmin())
         if crossed[first] < fewest:
-            on_strokes, fewest = int(some[first]), int(crossed[first])
+            chosen, fewest = int(some[first]), int(crossed[first])
         if not fewest:
             break
-    if on_strokes < 0:
-        return None
-    (x0, y0), (x1, y1) = leaders[on_strokes].tolist()
-    leader = None if math.isnan(x0) else ((x0, y0), (x1, y1))
-    placed = _set(note, tried[owner[on_strokes]], boxes[on_strokes], leader, int(fewest))
-    return placed, float(costs[on_strokes])
+    return None if chosen < 0 else _Found(places, chosen, int(fewest))
 
 
 def _places(note: Note, window: Bounds) -> Iterator[_Places]:
@@ -283,17 +286,19 @@ def _along(note: Along, window: Bounds) -> Iterator[_Places]:
         wide, high = _size((words,), note.height, note.layer)
         starts = _steps((seen.length - wide) / 2, STEP * note.height, 0.0, seen.length - wide)
         for rank, off in enumerate(note.off):
-            for side, gap in enumerate((off, -off - high)):
-                x, y = x0 + ux * starts - uy * gap, y0 + uy * starts + ux * gap
-                corners = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)]
-                boxes = _boxes([(x + ux * a - uy * b, y + uy * a + ux * b) for a, b in corners])
-                inside = (boxes.min(axis=1) >= window[:2]) & (boxes.max(axis=1) <= window[2:])
-                costs = np.abs(starts + wide / 2 - seen.length / 2) + side / 100
-                costs += rank * _NEXT + index * 10 * _NEXT
-                kept = inside.all(axis=1)
-                none = np.full((int(kept.sum()), 2, 2), np.nan)
-                later = (rank + index * 10) * _NEXT + (0.01 if side == 0 else _NEXT)
-                yield _Places((words,), boxes[kept], costs[kept], none, later, angle)
+            x, y = (
+                np.concatenate([ax + a * starts + b * gap for gap in (off, -off - high)])
+                for ax, a, b in ((x0, ux, -uy), (y0, uy, ux))
+            )
+            corners = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)]
+            boxes = _boxes([(x + ux * a - uy * b, y + uy * a + ux * b) for a, b in corners])
+            inside = (boxes.min(axis=1) >= window[:2]) & (boxes.max(axis=1) <= window[2:])
+            off_middle = np.abs(starts + wide / 2 - seen.length / 2)
+            costs = np.concatenate([off_middle, off_middle + 0.01]) + (rank + index * 10) * _NEXT
+            kept = inside.all(axis=1)
+            none = np.full((int(kept.sum()), 2, 2), np.nan)
+            later = (rank + index * 10 + 1) * _NEXT
+            yield _Places((words,), boxes[kept], costs[kept], none, later, angle)
     if note.needed:
         middle, last = ((x0 + x1) / 2, (y0 + y1) / 2), note.wordings[-1]
         wordings = (*((words,) for words in note.wordings), tuple(last.split()))
@@ -316,7 +321,10 @@ def _size(wording: Sequence[str], height: float, layer: str) -> XY:
     return wide + 2 * PAD * height, (high + 2 * PAD) * height
 
 
-def _set(note: Note, places: _Places, box: Numbers, leader: tuple[XY, XY] | None, crossed: int) -> PlacedNote:
+def _set(note: Note, found: _Found) -> PlacedNote:
+    places, box = found.places, found.places.boxes[found.which]
+    (from_x, from_y), (to_x, to_y) = places.leaders[found.which].tolist()
+    leader = None if math.isnan(from_x) else ((from_x, from_y), (to_x, to_y))
     cos, sin = math.cos(math.radians(places.angle)), math.sin(math.radians(places.angle))
     x, y = box[0]
     lines = []
@@ -324,7 +332,7 @@ def _set(note: Note, places: _Places, box: Numbers, leader: tuple[XY, XY] | None
         a, b = PAD * note.height, (PAD + SINK + index * LEADING) * note.height
         lines.append(((float(x + a * cos - b * sin), float(y + a * sin + b * cos)), words))
     corners = tuple((float(cx), float(cy)) for cx, cy in box)
-    return PlacedNote(note, tuple(reversed(lines)), places.angle, corners, leader, crossed)
+    return PlacedNote(note, tuple(reversed(lines)), places.angle, corners, leader, found.crossed)
 
 
 def _leaders(note: Beside, boxes: Numbers, away: Numbers) -> Numbers:

@@ -5,6 +5,7 @@ fits the paper, either way up; findings and cautions stand beside or below it wh
 """
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import cycle
 from typing import NamedTuple
 
@@ -138,6 +139,7 @@ def _heading(plan: Plan, width: float) -> tuple[str, ...]:
 # where everything stands
 
 
+@lru_cache(maxsize=4)  # the elevation is laid out once for PDF and DXF
 def layout(plan: Plan, options: SheetOptions) -> Layout:
     """Return the first sheet: of the largest scale that fits, that which leaves the most room for findings.
 
