@@ -12,7 +12,7 @@ from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 from app.canvas.lettering import font_for
 from app.canvas.marks import RADIUS, Mark
 from app.canvas.placing import Name, centred_at, holds
-from app.canvas.qt_pen import colour, pen_of
+from app.canvas.qt_pen import colour, use_ink
 from app.canvas.sizes import HANDLE, LARGE, SMALL
 from app.canvas.tags import PAD, Tag
 from app.canvas.theme import Ink, Theme
@@ -51,7 +51,7 @@ def paint_tags(painter: QPainter, tags: Sequence[Tag], theme: Theme) -> None:
     """Paint the running dimensions with their leaders; those of things have a frame to be clicked."""
     plain, chosen = theme.ink("dimension").colour, theme.chosen
     for tag in tags:
-        painter.setPen(pen_of(Ink(chosen, 1.5) if tag.chosen else theme.ink("leader")))
+        use_ink(painter, Ink(chosen, 1.5) if tag.chosen else theme.ink("leader"))
         painter.drawLine(QLineF(QPointF(*tag.leader[0]), QPointF(*tag.leader[1])))
     for tag in tags:
         if tag.chosen:
@@ -146,7 +146,7 @@ def paint_guide(
     painter: QPainter, axis: str, at: float, words: str, near: XY, size: XY, theme: Theme
 ) -> None:
     """Paint a guide from edge to edge of the screen, and its words near what moves."""
-    painter.setPen(pen_of(Ink(theme.chosen, 1.0, "dashed")))
+    use_ink(painter, Ink(theme.chosen, 1.0, "dashed"))
     width = text_width(words, SMALL)
     if axis == "x":
         painter.drawLine(QLineF(at, 0.0, at, size[1]))
@@ -163,14 +163,14 @@ def paint_guide(
 
 def paint_band(painter: QPainter, start: XY, end: XY, theme: Theme) -> None:
     """Paint the band that is drawn round things."""
-    painter.setPen(pen_of(Ink(theme.chosen, 1.0, "dashed")))
+    use_ink(painter, Ink(theme.chosen, 1.0, "dashed"))
     painter.setBrush(colour(theme.chosen, 0.12))
     painter.drawRect(QRectF(QPointF(*start), QPointF(*end)).normalized())
 
 
 def paint_draft(painter: QPainter, points: Sequence[XY], ink: Ink, theme: Theme) -> None:
     """Paint a pipe that is being drawn."""
-    painter.setPen(pen_of(ink))
+    use_ink(painter, ink)
     painter.setBrush(Qt.BrushStyle.NoBrush)
     if len(points) > 1:
         painter.drawPolyline(QPolygonF([QPointF(*point) for point in points]))

@@ -110,13 +110,14 @@ class QtPen:
             ink: if given, all strokes look like this instead, and nothing is filled.
         """
         painter.save()
+        ratio = painter.device().devicePixelRatioF()
         upright = painter.worldTransform()
         onto = QTransform(view.scale, 0.0, 0.0, -view.scale, view.x, view.y) * upright
         painter.setWorldTransform(onto)
         for drawn in self._drawn:
             if isinstance(drawn, Path):
                 look = ink or theme.ink(drawn.layer)
-                painter.setPen(pen_of(look) if drawn.edged else Qt.PenStyle.NoPen)
+                painter.setPen(pen_of(look, ratio) if drawn.edged else Qt.PenStyle.NoPen)
                 painter.setBrush(brush_of(look.fill if drawn.filled else None))
                 painter.drawPath(drawn.path)
             else:
@@ -167,9 +168,14 @@ def colour(name: str, opacity: float = 1.0) -> QColor:
 
 
 @lru_cache(maxsize=256)
-def pen_of(ink: Ink) -> QPen:
-    """Return the pen for an ink: as wide on the screen whatever the zoom."""
-    pen = QPen(colour(ink.colour), ink.width)
+def pen_of(ink: Ink, ratio: float = 1.0) -> QPen:
+    """Return the pen for an ink: as wide on the screen whatever the zoom.
+
+    Args:
+        ink: the look.
+        ratio: dots of the screen to a pixel; Qt counts the width of such a pen in dots.
+    """
+    pen = QPen(colour(ink.colour), ink.width * ratio)
     pen.setCosmetic(True)
     pen.setCapStyle(Qt.PenCapStyle.FlatCap)
     pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
@@ -177,6 +183,11 @@ def pen_of(ink: Ink) -> QPen:
     if dashes:
         pen.setDashPattern([dash / ink.width for dash in dashes])
     return pen
+
+
+def use_ink(painter: QPainter, ink: Ink) -> None:
+    """Let a painter draw strokes that look so."""
+    painter.setPen(pen_of(ink, painter.device().devicePixelRatioF()))
 
 
 @lru_cache(maxsize=256)

@@ -1,0 +1,305 @@
+"""The picture as a whole: what each stage shows, what is painted anew, findings, themes, sharp screens."""
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QColor, QImage
+from PySide6.QtTest import QTest
+from pytestqt.qtbot import QtBot
+
+from app.canvas.drawings import draw_tiles, setting_pieces, tiled_areas, work_pieces
+from app.canvas.scene import Scene
+from app.canvas.stages import STAGES, Stage
+from app.canvas.theme import DARK, LIGHT
+from app.canvas.view import View
+from app.files import open_job
+from export.recorder import Recorder
+from geometry.finding import Finding
+from geometry.model import Accessory, Cable, FinishArea, Job, Layer, Region, Tiling
+from geometry.parts.catalogue import generic_parts
+from geometry.plan import Plan
+from geometry.rules import standard_rules
+from geometry.setting_out.arrangement import suggested_job
+from tests.app.canvas.conftest import Hand, Make
+
+CUTS, PIPES = {"chase", "recess"}, {"pipe-hot", "pipe-cold", "pipe-mixed"}
+FRONTS, HOSES = {"plate", "head", "rail", "handset"}, {"hose", "hose-sweep", "spray"}
+SAMPLES = Path(__file__).parents[3] / "samples"
+
+
+def plan_of(job: Job) -> Plan:
+    return Plan(job, generic_parts(), standard_rules())
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    services = (
+        Accessory(id="spur", x=700.0, height=1500.0),
+        Cable(id="feed", route=((700.0, 1543.0), (700.0, 2400.0))),
+    )
+    return plan_of(suggested_job(760, 760, "left").but(services=services))
+
+
+def drawn(plan: Plan, stage: Stage) -> Recorder:
+    recorder = Recorder()
+    for piece in (*setting_pieces(plan, stage), *work_pieces(plan, stage)):
+        piece.draw(recorder)
+    return recorder
+
+
+# stages
+
+
+@pytest.mark.parametrize(
+    ("stage", "seen", "unseen"),
+    [
+        ("cut", {"chase", "recess", "drill"}, {"pipe-hot", "body", "plate", "rail", "hose", "spray"}),
+        (
+            "piped",
+            {"chase", "recess", "pipe-hot", "pipe-cold", "pipe-mixed", "body"},
+            {"plate", "rail", "hose"},
+        ),
+        (
+            "finished",
+            {"plate", "head", "rail", "handset", "hose", "spray"},
+            {"chase", "recess", "pipe-hot", "body"},
+        ),
+        (
+            "all",
+            {"chase", "recess", "pipe-hot", "body", "plate", "rail", "hose", "spray", "hose-sweep"},
+            set(),
+        ),
+    ],
+)
+def test_a_stage_shows_what_is_done_then(plan: Plan, stage: Stage, seen: set[str], unseen: set[str]) -> None:
+    layers = {stroke.layer for stroke in drawn(plan, stage).strokes}
+    assert seen <= layers
+    assert layers & unseen == set()
+    assert {"wall", "tray", "datum", "centre-line", "quarter-line", "service"} <= layers
+
+
+def test_zones_of_cables_are_shown_where_something_is_cut(plan: Plan) -> None:
+    shown = {stage: bool(drawn(plan, stage).on("zone")) for stage in STAGES}
+    assert shown == {"cut": True, "piped": True, "finished": False, "all": True}
+
+
+def test_when_finished_electrical_points_are_seen_and_cables_are_not(plan: Plan) -> None:
+    assert len(drawn(plan, "finished").on("service")) < len(drawn(plan, "all").on("service"))
+    assert drawn(plan, "finished").on("service")
+
+
+def test_the_strokes_are_those_of_the_sheets(plan: Plan) -> None:
+    from export.drawings.elevation import draw_datum, draw_pipes, draw_surroundings
+
+    ours, theirs = drawn(plan, "all"), Recorder()
+    draw_surroundings(plan, theirs, 20.0)
+    draw_datum(plan, theirs, 20.0)
+    draw_pipes(plan, theirs)
+    for layer in (
+        "wall",
+        "tray",
+        "centre-line",
+        "quarter-line",
+        "datum",
+        "pipe-hot",
+        "pipe-cold",
+        "pipe-mixed",
+    ):
+        assert ours.on(layer) == theirs.on(layer)
+
+
+# tiles
+
+
+def test_joints_stand_a_tile_and_a_joint_apart() -> None:
+    pen = Recorder()
+    draw_tiles(Tiling(wide=300.0, high=600.0, joint=4.0, start_x=10.0), (0.0, 0.0, 700.0, 1300.0), pen)
+    lines = [(stroke.values["start"], stroke.values["end"]) for stroke in pen.strokes]
+    # the middle of the joint before the first tile at 10 is at 8, the next ones 304 on
+    assert [start[0] for start, end in lines if start[0] == end[0]] == [8.0, 312.0, 616.0]
+    # and up the wall from -2: 602, 1206
+    assert [start[1] for start, end in lines if start[1] == end[1]] == [602.0, 1206.0]
+
+
+def test_only_what_is_tiled_has_joints(plan: Plan) -> None:
+    tile, plaster = Layer(kind="tile", thickness=9.0), Layer(kind="plaster", thickness=12.0)
+    areas = (
+        FinishArea(id="low", layers=(tile,), region=Region(x=-50.0, y=0.0, width=500.0, height=2000.0)),
+        FinishArea(id="rest", layers=(plaster,)),
+    )
+    assert tiled_areas(plan_of(plan.job.but(finish=plan.job.finish.but(areas=areas)))) == (
+        (0.0, 0.0, 450.0, 2000.0),
+    )
+
+
+# what is painted anew
+
+
+def pens(scene: Scene) -> dict[object, object]:
+    return {key: kept[1] for key, kept in scene._kept.items()}
+
+
+def test_an_edit_draws_only_what_it_has_touched(qapp: object, plan: Plan) -> None:
+    scene = Scene()
+    scene.show(plan, "all")
+    before = pens(scene)
+    scene.show(plan_of(plan.job.moved("rail", 560.0, 1120.0)), "all")
+    after = pens(scene)
+    changed = {key for key in after if after[key] is not before[key]}
+    assert changed == {("fitting", "rail"), ("sweep", "hose"), ("hose", "hose")}
+
+
+def test_moving_a_valve_leaves_the_wall_before_the_work_as_it_is(qapp: object, plan: Plan) -> None:
+    scene = Scene()
+    scene.show(plan, "all")
+    before = scene.setting
+    scene.show(plan_of(plan.job.moved("valve", 300.0, 1000.0)), "all")
+    assert scene.setting == before
+    scene.show(plan_of(plan.job.but(wall=plan.job.wall.but(width=1000.0))), "all")
+    assert scene.setting != before
+
+
+def test_what_is_gone_is_forgotten(qapp: object, plan: Plan) -> None:
+    scene = Scene()
+    scene.show(plan, "all")
+    scene.show(plan_of(plan.job.but(hoses=(), pipes=())), "all")
+    assert not any(
+        isinstance(key, tuple) and key[0] in ("hose", "sweep", "pipe", "chase") for key in pens(scene)
+    )
+
+
+# findings
+
+
+def clash(hand: Hand) -> Finding:
+    hand.document.edit("Move rail", hand.document.job.moved("rail", 380.0, 1120.0))
+    return next(f for f in hand.document.state.findings if f.status == "clash" and len(f.place) > 1)
+
+
+def test_looking_at_a_finding_out_of_sight_brings_it_into_view(hand: Hand) -> None:
+    found = clash(hand)
+    hand.canvas.look(View(2.0, 5000.0, 9000.0))
+    hand.selection.look_at(found)
+    for at in found.place:
+        x, y = hand.canvas.view.to_screen(at)
+        assert 0 <= x <= hand.canvas.width()
+        assert 0 <= y <= hand.canvas.height()
+
+
+def test_looking_at_a_finding_in_sight_moves_nothing(make: Make) -> None:
+    hand = make(fitted=True)
+    found = clash(hand)
+    before = hand.canvas.view
+    hand.selection.look_at(found)
+    assert hand.canvas.view == before
+
+
+def test_a_finding_that_is_looked_at_is_painted_in_its_place(make: Make) -> None:
+    hand = make(fitted=True)
+    found = clash(hand)
+    before = hand.canvas.grab().toImage()
+    hand.selection.look_at(found)
+    after = hand.canvas.grab().toImage()
+    x, y = hand.canvas.view.to_screen(found.place[0])
+    assert any(
+        before.pixel(round(x) + dx, round(y) + dy) != after.pixel(round(x) + dx, round(y) + dy)
+        for dx in range(-6, 7)
+        for dy in range(-6, 7)
+    )
+
+
+def test_a_click_on_a_mark_looks_at_its_finding(make: Make) -> None:
+    hand = make(fitted=True)
+    clash(hand)
+    mark = hand.canvas.laid.marks[0]
+    QTest.mouseClick(
+        hand.canvas,
+        Qt.MouseButton.LeftButton,
+        Qt.KeyboardModifier.NoModifier,
+        QPoint(round(mark.at[0]), round(mark.at[1])),
+    )
+    assert hand.selection.finding == mark.finding
+
+
+# looks
+
+
+def colour_at(image: QImage, x: float, y: float) -> str:
+    ratio = image.devicePixelRatio()
+    return str(QColor(image.pixel(round(x * ratio), round(y * ratio))).name())
+
+
+def test_light_and_dark_change_at_once(make: Make) -> None:
+    hand = make(fitted=True)
+    canvas = hand.canvas
+    bare = hand.place((640.0, 2350.0))  # upper right, clear of everything
+    assert colour_at(canvas.grab().toImage(), bare.x(), bare.y()) == LIGHT.wall
+    canvas.set_theme(DARK)
+    assert colour_at(canvas.grab().toImage(), bare.x(), bare.y()) == DARK.wall
+    assert colour_at(canvas.grab().toImage(), 1190.0, 20.0) == DARK.room
+
+
+def test_the_keyboards_place_is_framed(make: Make) -> None:
+    hand = make(fitted=True)
+    assert colour_at(hand.canvas.grab().toImage(), 1.0, 500.0) == LIGHT.chosen
+    hand.canvas.clearFocus()
+    assert colour_at(hand.canvas.grab().toImage(), 1.0, 500.0) == LIGHT.room
+
+
+def test_mosaic_from_afar_does_not_make_the_wall_grey(make: Make) -> None:
+    job = suggested_job(760, 760, "left")
+    hand = make(job.but(finish=job.finish.but(tiling=Tiling(wide=20.0, high=20.0, joint=2.0))), fitted=True)
+    assert hand.canvas.view.scale * 22 > 5  # pixels from joint to joint
+
+    def upright_joints() -> int:
+        image = hand.canvas.grab().toImage()
+        (left, top), (right, _) = (
+            hand.canvas.view.to_screen((0.0, 2390.0)),
+            hand.canvas.view.to_screen((760.0, 0.0)),
+        )
+        return sum(colour_at(image, x, top) != LIGHT.wall for x in range(round(left) + 5, round(right) - 5))
+
+    assert upright_joints() > 30
+    hand.canvas.look(hand.canvas.view.zoomed((600.0, 60.0), 0.25))
+    assert hand.canvas.view.scale * 22 < 5
+    assert upright_joints() < 30
+
+
+@pytest.mark.parametrize("stage", STAGES)
+@pytest.mark.parametrize("sample", ["corner-1200x800", "bath-stud-wall", "planted-faults"])
+def test_every_sample_is_painted_at_every_stage(make: Make, sample: str, stage: Stage) -> None:
+    hand = make(open_job(SAMPLES / f"{sample}.json"), fitted=True)
+    hand.canvas.set_stage(stage)
+    hand.choose("fitting", hand.document.job.fittings[0].id)
+    image = hand.canvas.grab().toImage()
+    colours = {image.pixel(x, y) for x in range(0, 1200, 7) for y in range(0, 1000, 7)}
+    assert len(colours) > 5
+
+
+def test_stages_are_said(hand: Hand, qtbot: QtBot) -> None:
+    with qtbot.waitSignal(hand.canvas.stage_changed) as said:
+        hand.canvas.set_stage("cut")
+    assert said.args == ["cut"]
+    hand.canvas.set_stage("cut")
+
+
+def test_words_are_drawn_with_real_letters(make: Make) -> None:
+    # with no font at all Qt draws boxes: a tag then has two or three colours
+    hand = make(fitted=True)
+    left, top, right, low = hand.canvas.laid.tags[-2].box
+    image = hand.canvas.grab().toImage()
+    columns, rows = range(round(left) + 3, round(right) - 3), range(round(top) + 3, round(low) - 3)
+    colours = {image.pixel(x, y) for x in columns for y in rows}
+    assert len(colours) > 20
+
+
+def test_a_canvas_goes_with_its_document(make: Make, qtbot: QtBot) -> None:
+    hand = make()
+    document = hand.document
+    document.setParent(None)
+    hand.canvas.close()
+    hand.canvas.deleteLater()
+    qtbot.wait(0)
+    document.edit("Move rail", document.job.moved("rail", 500.0, 1120.0))
+    assert document.job.fitting("rail").x == 500.0
