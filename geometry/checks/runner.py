@@ -18,6 +18,7 @@ from geometry.checks.recesses import recesses
 from geometry.checks.spray import spray
 from geometry.checks.strength import strength
 from geometry.checks.studs import studs
+from geometry.checks.supply import supply
 from geometry.finding import Finding, attention
 from geometry.plan import Plan
 
@@ -38,6 +39,7 @@ CHECKS: tuple[Check, ...] = (
     buried,
     people,
     dry_hands,
+    supply,
     job,
 )
 """Every check there is, in the order in which a list shows what is clear."""

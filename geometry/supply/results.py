@@ -1,0 +1,45 @@
+"""What comes out of a network: every outlet alone, every two together, and the valve with all of them shut.
+
+A network holds all that its results depend on, and nothing of where on the wall things are but lengths and
+heights; so results are kept by the network, and a move that changes neither costs nothing.
+"""
+
+from collections.abc import Mapping
+from functools import lru_cache
+from itertools import combinations
+from typing import NamedTuple
+
+from geometry.supply.fixed import solve_fixed
+from geometry.supply.network import Network
+from geometry.supply.solution import Solution
+from geometry.supply.solve import solve
+
+
+class Results(NamedTuple):
+    """Solutions by the names of the outlets that are open."""
+
+    alone: Mapping[str, Solution]
+    pairs: Mapping[tuple[str, str], Solution]
+    """Whether a valve lets two run together is its maker's word."""
+    shut: Solution
+    """The shuttle stands midway and all outlets are shut: what crosses from one supply into the other."""
+
+    @property
+    def running(self) -> tuple[tuple[tuple[str, ...], Solution], ...]:
+        """Every solution with water running, and which outlets are open in it."""
+        return (*(((name,), one) for name, one in self.alone.items()), *self.pairs.items())
+
+
+@lru_cache(maxsize=32)
+def results(network: Network) -> Results:
+    """Return the solutions of a network.
+
+    Raises:
+        ArithmeticError: no solution was found; this should not happen with any network that can be made.
+    """
+    names = [outlet.name for outlet in network.outlets]
+    return Results(
+        {name: solve(network, name) for name in names},
+        {pair: solve(network, *pair) for pair in combinations(names, 2)},
+        solve_fixed(network, position=0.5),
+    )

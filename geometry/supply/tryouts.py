@@ -1,0 +1,111 @@
+"""Changes worth trying on a job's own water: other tubes, other heads, a pump, a reducing valve.
+
+l/min, bar, mm, Celsius. Each is one change with all else as it is.
+"""
+
+from collections.abc import Iterator
+from functools import lru_cache
+from typing import NamedTuple
+
+from geometry.parts.catalogue import Catalogue
+from geometry.parts.records import HeadPart, TubePart
+from geometry.plan import Plan
+from geometry.supply.from_plan import Shower
+from geometry.supply.network import Network
+from geometry.supply.pieces import Device, Pump
+from geometry.supply.solution import Solution
+from geometry.supply.solve import solve
+from geometry.supply.what_if import Size, with_head, with_pump, with_regulator, with_size
+
+COMPARED = (14.0, 23.0)
+"""mm outside: between these lie the two usual sizes, 15 and 22, or 16 and 20."""
+TRIED_PUMP = (1.5, 40.0)
+"""bar at no flow and l/min at no pressure: a usual pump for showers, from memory."""
+TRIED_REGULATOR = 3.0
+"""bar; common practice, no source."""
+LEAST_GAIN = 0.05
+"""l/min; less is none."""
+
+
+class Tryout(NamedTuple):
+    """One change: what is changed, to what, and what it gives."""
+
+    what: str
+    to: str
+    solution: Solution
+
+
+class Gain(NamedTuple):
+    """The stretch on which the next tube size gives most."""
+
+    stretch: str
+    tube: TubePart
+    gain: float
+    """l/min more."""
+
+
+def best_size(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Gain | None:
+    """Return the stretch on which the next wider tube of its material gives most; None where none gives."""
+    before = _solved(shower.network, running).flow
+    gains = []
+    for stretch, tube in _used(shower, running):
+        wider = next((one for one in _tubes(plan.catalogue, tube) if one.bore > tube.bore), None)
+        if wider is not None:
+            gains.append(Gain(stretch, wider, _resized(shower, stretch, wider, running).flow - before))
+    best = max(gains, key=lambda gain: gain.gain, default=None)
+    return best if best is not None and best.gain >= LEAST_GAIN else None
+
+
+def sizes(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Iterator[tuple[Tryout, ...]]:
+    """Go through the stretches that water runs through, each in the two usual sizes of its material."""
+    low, high = COMPARED
+    for stretch, tube in _used(shower, running):
+        yield tuple(
+            Tryout(stretch, size.name, _resized(shower, stretch, size, running))
+            for size in _tubes(plan.catalogue, tube)
+            if low < size.outside < high
+        )
+
+
+def others(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Iterator[Tryout]:
+    """Go through other heads in place of the first open one, a pump, and a reducing valve."""
+    network, first = shower.network, running[0]
+    own = next((head for head in plan.heads if head.fitting.id == first), None)
+    outlet = next(outlet for outlet in network.outlets if outlet.name == first)
+    if own is not None:
+        flows = {(own.part.flow, own.part.pressure)}
+        for part in plan.catalogue:
+            stated = (part.flow, part.pressure) if isinstance(part, HeadPart) else None
+            if isinstance(part, HeadPart) and stated not in flows and part.flow > 0.0:
+                flows.add((part.flow, part.pressure))
+                head = Device(name=outlet.head.name, flow=part.flow, pressure=part.pressure)
+                yield Tryout(f"Head at {first}", part.name, _solved(with_head(network, first, head), running))
+    pressure, flow = TRIED_PUMP
+    pumped = network
+    for side in ("hot", "cold"):
+        name = f"tried {side} pump"
+        pumped = with_pump(pumped, side, Pump(name=name, pressure=pressure, flow=flow))
+    yield Tryout("Pump on both supplies", f"{pressure:g} bar, {flow:g} l/min", _solved(pumped, running))
+    regulated = with_regulator(with_regulator(network, "hot", TRIED_REGULATOR), "cold", TRIED_REGULATOR)
+    yield Tryout("Reducing valve on both", f"{TRIED_REGULATOR:g} bar", _solved(regulated, running))
+
+
+def _used(shower: Shower, running: tuple[str, ...]) -> list[tuple[str, TubePart]]:
+    held = {loss.name for loss in _solved(shower.network, running).losses if loss.flow > 0.0}
+    return [(name, tube) for name, tube in shower.tubes.items() if name in held]
+
+
+def _tubes(catalogue: Catalogue, like: TubePart) -> list[TubePart]:
+    """Return the tubes of a material, narrowest first."""
+    tubes = [p for p in catalogue if isinstance(p, TubePart) and p.material == like.material]
+    return sorted(tubes, key=lambda tube: tube.bore)
+
+
+def _resized(shower: Shower, stretch: str, tube: TubePart, running: tuple[str, ...]) -> Solution:
+    changed = with_size(shower.network, stretch, Size(tube.name, tube.bore, tube.roughness))
+    return _solved(changed, running)
+
+
+@lru_cache(maxsize=256)
+def _solved(network: Network, running: tuple[str, ...]) -> Solution:
+    return solve(network, *running)
