@@ -152,7 +152,7 @@ def curves(hung: Hung) -> Sweep:
     return sweep(ends_of(hung))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def sweep(ends: Ends) -> Sweep:
     """Return the curves over the whole slide; see `curves`."""
     if ends.hangs is None:
@@ -254,7 +254,7 @@ def swept_outline(hung: Hung, clearance: float = 0.0) -> BaseGeometry:
     return _swept(ends_of(hung), clearance)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def _swept(ends: Ends, clearance: float) -> BaseGeometry:
     swept = sweep(ends)
     if not len(swept.sliders):
