@@ -1,6 +1,5 @@
 """Hands and eyes for tests of the window: real events, and widgets found by their name."""
 
-from collections.abc import Iterable
 from pathlib import Path
 from typing import TypeVar
 
@@ -14,6 +13,7 @@ from app import questions
 
 W = TypeVar("W", bound=QWidget)
 LEFT = Qt.MouseButton.LeftButton
+NO_BUTTON = Qt.MouseButton.NoButton
 NO_KEYS = Qt.KeyboardModifier.NoModifier
 
 
@@ -41,28 +41,16 @@ def keys(widget: QWidget, shortcut: str) -> None:
     QTest.keySequence(widget, QKeySequence(shortcut))
 
 
-def drag(widget: QWidget, points: Iterable[tuple[float, float]], *, release: bool = True) -> None:
-    """Press the left button at the first point, move over the others, and let go at the last."""
-    places = [QPointF(x, y) for x, y in points]
-    _mouse(widget, QMouseEvent.Type.MouseButtonPress, places[0], LEFT, LEFT)
-    for place in places[1:]:
-        _mouse(widget, QMouseEvent.Type.MouseMove, place, Qt.MouseButton.NoButton, LEFT)
-    if release:
-        _mouse(widget, QMouseEvent.Type.MouseButtonRelease, places[-1], LEFT, Qt.MouseButton.NoButton)
-
-
 def click(widget: QWidget, x: float, y: float) -> None:
     """Click a place of a widget."""
     QTest.mouseClick(widget, LEFT, NO_KEYS, QPoint(round(x), round(y)))
 
 
-def _mouse(
-    widget: QWidget,
-    kind: QMouseEvent.Type,
-    place: QPointF,
-    button: Qt.MouseButton,
-    held: Qt.MouseButton,
+def mouse(
+    widget: QWidget, kind: QMouseEvent.Type, place: QPointF, button: Qt.MouseButton = NO_BUTTON
 ) -> None:
+    """Press, move or release the left button at a place of a widget."""
+    held = NO_BUTTON if kind == QMouseEvent.Type.MouseButtonRelease else LEFT
     event = QMouseEvent(kind, place, QPointF(widget.mapToGlobal(place)), button, held, NO_KEYS)
     QApplication.sendEvent(widget, event)
 
