@@ -1,7 +1,8 @@
 """From a job to the ways of its water: one network for each valve, or what is missing for one.
 
 Lengths and heights come from the courses of the pipes and the elevation, resistances from the parts,
-pressures from the readings. Lengths are taken along square corners; mm, bar, l/min, Celsius.
+pressures from the readings. Lengths are taken along square corners, and the water is mixed at the height of
+the valve's centre; mm, bar, l/min, Celsius.
 """
 
 import math
@@ -132,10 +133,11 @@ class _Ways:
         if pipe is None:
             raise ValueError(f"no pipe leads to {end}")
         lead = self._lead(pipe, self.plan.courses[pipe.id].points, (pipe.id,))
-        begin = self.plan.ports[end].at[1] - sum(stretch.rise for stretch in lead)
+        port = self.plan.ports[end].at[1]
+        begin = port - sum(stretch.rise for stretch in lead)
+        lead[-1] = lead[-1].but(rise=lead[-1].rise + self.valve.fitting.height - port)
         stretches = [*self._upstream(side, branch), *lead]
-        climb = begin - branch.gauge_height + stretches[0].rise
-        stretches[0] = stretches[0].but(rise=climb)
+        stretches[0] = stretches[0].but(rise=begin - branch.gauge_height + stretches[0].rise)
         pieces: list[Piece] = [*_changed(stretches), *self._check_valves(side, branch, lead[-1].bore)]
         if branch.pump is not None:
             name = self._name(f"{side} pump")
@@ -205,10 +207,8 @@ class _Ways:
             if placed is None:
                 continue
             done.add(placed.fitting.id)
-            points = self.plan.courses[pipe.id].points
-            ports = [self.plan.ports[name].at[1] for name in (pipe.start, pipe.end) if name]
-            stretch = self._stretch(pipe, points).but(rise=ports[-1] - ports[0])
-            yield self._outlet(placed, stretch)
+            stretch = self._stretch(pipe, self.plan.courses[pipe.id].points)
+            yield self._outlet(placed, stretch.but(rise=placed.fitting.height - self.valve.fitting.height))
         if not done:
             raise ValueError(f"no pipe leads from {self.valve.fitting.id} to a head, an outlet or a spout")
 
