@@ -1,11 +1,12 @@
 """What must stay within reach behind the finish, joints and isolating valves; and notice before the work.
 
-A joint counts where a pipe turns, since a turn is an elbow unless the tube is bent, and where it starts on
-another pipe within the wall. One in a recess can be looked after from there.
+A joint counts where a pipe turns square, unless its tube is bent there, and where it starts on another pipe
+within the wall. One in a recess can be looked after from there.
 """
 
+import math
 from collections.abc import Iterator
-from itertools import groupby
+from itertools import groupby, pairwise
 
 import shapely
 
@@ -17,8 +18,11 @@ from geometry.model import XY, Pipe
 from geometry.model.house import Isolation
 from geometry.parts.records import TubePart
 from geometry.plan import Plan
+from geometry.shape.solid import Solid
 from geometry.units import shown
 
+SQUARE = 1.0
+"""A turn within this many degrees of square is an elbow's (common practice, no source)."""
 BEND = {"copper": 4.0, "barrier": 8.0, "multilayer": 5.0}
 """Radius of a bend over the tube's outside diameter: copper a bender's, the others usual (from memory)."""
 
@@ -38,17 +42,23 @@ def joints(plan: Plan) -> dict[str, tuple[XY, ...]]:
     """Return where each pipe has a joint outside all recesses, by the pipe's id."""
     recesses = shapely.STRtree([shapely.box(*outline.bounds) for outline in plan.recesses.values()])
     edges = (*sides(plan.job.wall), ceiling(plan.job.wall), Edge("floor", "below", 0.0))
-    turns = {
-        name: [leg.outline.points[-1] for leg in legs][:-1]
-        for name, legs in groupby(pipe_legs(plan), key=lambda leg: leg.owner)
-    }
+    legs = {name: list(own) for name, own in groupby(pipe_legs(plan), key=lambda leg: leg.owner)}
     found = {}
     for pipe in plan.job.pipes:
-        places = [*_tapped(plan, pipe, edges), *turns[pipe.id]]
+        places = [*_tapped(plan, pipe, edges), *(() if pipe.turns == "bends" else _elbows(legs[pipe.id]))]
         met = recesses.query(shapely.points(places), predicate="intersects")[0] if places else ()
         inside = set(map(int, met))
         found[pipe.id] = tuple(at for index, at in enumerate(places) if index not in inside)
     return found
+
+
+def _elbows(legs: list[Solid]) -> Iterator[XY]:
+    """Go through the square turns between legs; no elbow is made for any other."""
+    for before, after in pairwise(legs):
+        (ax, ay), (x, y), (bx, by) = *before.outline.points, after.outline.points[-1]
+        angle = math.degrees(math.atan2(by - y, bx - x) - math.atan2(y - ay, x - ax))
+        if abs(abs((angle + 180) % 360 - 180) - 90) <= SQUARE:
+            yield x, y
 
 
 def _tapped(plan: Plan, pipe: Pipe, edges: tuple[Edge, ...]) -> Iterator[XY]:

@@ -50,6 +50,19 @@ def test_joints_are_turns_and_tees_outside_the_recess(route: tuple[XY, ...], exp
     assert count(hot(*route)) == expected
 
 
+def test_a_bent_tube_has_no_joint_where_it_turns() -> None:
+    job = hot((955, 500), (800, 500), (800, 700), (955, 700))
+    (pipe,) = job.pipes
+    assert count(job) == 4
+    assert count(job.but(pipes=(pipe.but(turns="bends"),))) == 1  # the tee where it starts
+
+
+def test_a_slanting_turn_is_bent_whatever_is_said() -> None:
+    # 45 degrees twice; 155 across and 2 up is 0.7 degrees off level, as good as square
+    assert count(hot((800, 0), (800, 345), (955, 500))) == 0
+    assert count(hot((800, 0), (800, 500), (955, 502))) == 2
+
+
 def test_a_straight_pipe_is_clear() -> None:
     finding = only(buried, RULE, hot((955, 0)))
     assert told(finding) == ("clear", 0)
