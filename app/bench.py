@@ -211,6 +211,31 @@ class Bench(QWidget):
         """Stop looking at a finding."""
         self._selection.look_at(None)
 
+    def make_sheets(self) -> None:
+        """Make the chosen sheets."""
+        self.go_to("mark")
+        self.panels.mark.make_sheets()
+
+    def print_sheets(self) -> None:
+        """Print the chosen sheets."""
+        self.go_to("mark")
+        self.panels.mark.print_sheets()
+
+    def copy_png(self) -> None:
+        """Put the elevation on the clipboard as a picture."""
+        self.go_to("mark")
+        self.panels.mark.copy_png()
+
+    def copy_svg(self) -> None:
+        """Put the elevation on the clipboard as a drawing."""
+        self.go_to("mark")
+        self.panels.mark.copy_svg()
+
+    def open_folder(self) -> None:
+        """Open the folder of the sheets."""
+        self.go_to("mark")
+        self.panels.mark.open_folder()
+
     def _look_at(self, step: int) -> None:
         wanted = [finding for finding in self._document.state.findings if finding.status != "clear"]
         if not wanted:

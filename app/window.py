@@ -37,8 +37,8 @@ if TYPE_CHECKING:
     from app.arranging import Arranging
     from app.bench import Bench
     from app.filing import Filing
+    from app.open_job import OpenJob
     from app.recovery import Leftover
-    from app.work import Work
     from geometry.model.enclosure import Entry
 
 NAME = "Chasewright"
@@ -62,7 +62,7 @@ class Window(QMainWindow):
         self._look = look_for(preferences.settings.theme)
         _dress(self._look)  # before there is anything that would have to be dressed anew
         self.recovery = recovery or recovery_folder()
-        self._work: Work | None = None
+        self._open_job: OpenJob | None = None
         self._was_painted = False
         self.menus = Menus(self.menuBar(), self.run)
         self.start = StartPage(preferences.settings, self._look, self)
@@ -82,38 +82,38 @@ class Window(QMainWindow):
         self.show_facts()
 
     @property
-    def work(self) -> "Work":
+    def open_job(self) -> "OpenJob":
         """What a job is worked with; brought in when it is first wanted."""
-        if self._work is None:
-            from app.work import Work
+        if self._open_job is None:
+            from app.open_job import OpenJob
 
-            self._work = work = Work(self.preferences, self.recovery, self._locks, self)
-            work.changed.connect(self.show_facts)
-            work.told.connect(self.say)
-            work.filing.opened.connect(self.show_bench)
-            work.bench.wear(self._look)
-            self._pages.addWidget(work.bench)
-        return self._work
+            self._open_job = opened = OpenJob(self.preferences, self.recovery, self._locks, self)
+            opened.changed.connect(self.show_facts)
+            opened.told.connect(self.say)
+            opened.filing.opened.connect(self.show_bench)
+            opened.bench.wear(self._look)
+            self._pages.addWidget(opened.bench)
+        return self._open_job
 
     @property
     def filing(self) -> "Filing":
         """Opening and saving."""
-        return self.work.filing
+        return self.open_job.filing
 
     @property
     def arranging(self) -> "Arranging":
         """Edits of what is chosen."""
-        return self.work.arranging
+        return self.open_job.arranging
 
     @property
     def bench(self) -> "Bench":
         """Where a job is worked."""
-        return self.work.bench
+        return self.open_job.bench
 
     @property
     def has_job(self) -> bool:
         """Whether a job is shown, and not the start page."""
-        return self._work is not None and self._pages.currentWidget() is self._work.bench
+        return self._open_job is not None and self._pages.currentWidget() is self._open_job.bench
 
     def run(self, action: Action) -> None:
         """Do what an action of the menus says; what is being typed is entered first."""
@@ -132,7 +132,7 @@ class Window(QMainWindow):
         if file is None or not self.filing.open(file):
             self._pages.setCurrentWidget(self.start)
         self.offer_recovery()
-        _ = self.work
+        _ = self.open_job
 
     def wait_for(self, file: Path) -> None:
         """Show that a file is being opened."""
@@ -164,8 +164,8 @@ class Window(QMainWindow):
 
     def keep_work(self) -> None:
         """Write the copy of unsaved work now."""
-        if self._work is not None:
-            self._work.autosave.flush()
+        if self._open_job is not None:
+            self._open_job.autosave.flush()
 
     def show_start(self) -> None:
         """Show the start page; the open job stays until another is begun."""
@@ -206,13 +206,13 @@ class Window(QMainWindow):
 
     def undo(self) -> None:
         """Take back the last step of the history."""
-        self.work.document.cancel()
-        self.work.document.history.undo()
+        self.open_job.document.cancel()
+        self.open_job.document.history.undo()
 
     def redo(self) -> None:
         """Do again what was taken back."""
-        self.work.document.cancel()
-        self.work.document.history.redo()
+        self.open_job.document.cancel()
+        self.open_job.document.history.redo()
 
     def toggle_snapping(self) -> None:
         """Turn snapping on or off."""
@@ -243,8 +243,8 @@ class Window(QMainWindow):
         self._look = look
         _dress(look)
         self.start.wear(look)
-        if self._work is not None:
-            self._work.bench.wear(look)
+        if self._open_job is not None:
+            self._open_job.bench.wear(look)
 
     def show_facts(self) -> None:
         """Show in menus and title what can be done and what is in force."""
@@ -252,7 +252,7 @@ class Window(QMainWindow):
         facts |= {"dark"} if self._look is LOOKS["dark"] else set()
         facts |= {"full-screen"} if self.isFullScreen() else set()
         if self.has_job:
-            facts |= self.work.facts()
+            facts |= self.open_job.facts()
         self.menus.show_facts(facts)
         self._show_title()
 
@@ -261,7 +261,7 @@ class Window(QMainWindow):
             self.setWindowModified(False)
             self.setWindowTitle(NAME)
             return
-        document, store = self.work.document, self.work.store
+        document, store = self.open_job.document, self.open_job.store
         look_only = self.tr(" (look only)") if store.look_only else ""
         self.setWindowTitle(f"{self.filing.name}{look_only}[*] – {NAME}")
         self.setWindowModified(not document.is_saved)
@@ -333,12 +333,12 @@ class Window(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Close, unless unsaved work is to stay."""
         _finish_typing()
-        if self._work is not None and not self._work.may_close():
+        if self._open_job is not None and not self._open_job.may_close():
             event.ignore()
             return
         self._remember_sizes()
-        if self._work is not None:
-            self._work.close()
+        if self._open_job is not None:
+            self._open_job.close()
         super().closeEvent(event)
 
     def _remember_sizes(self) -> None:

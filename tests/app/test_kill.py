@@ -29,7 +29,7 @@ from app.window import Window, open_window
 def work():
     windows = [w for w in QApplication.topLevelWidgets() if isinstance(w, Window) and w.has_job]
     if windows:
-        document = windows[0].work.document
+        document = windows[0].open_job.document
         rail = document.job.fitting("rail")
         document.edit("Move rail", document.job.moved("rail", rail.x - 0.1, rail.height))
         print(time.time(), document.job.fitting("rail").x, flush=True)
@@ -55,7 +55,7 @@ def look():
         if isinstance(window, RecoveryDialog) and window.isVisible():
             window.open_button.click()
         elif isinstance(window, Window) and window.has_job:
-            window.work.store.save_as(Path(sys.argv[1]))
+            window.open_job.store.save_as(Path(sys.argv[1]))
             window.close()
 
 application = QApplication([])

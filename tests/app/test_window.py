@@ -35,7 +35,7 @@ def file(tmp_path: Path) -> Path:
 
 
 def move_rail(window: Window, x: float = 500.0) -> None:
-    document = window.work.document
+    document = window.open_job.document
     document.edit("Move rail", document.job.moved("rail", x, document.job.fitting("rail").height))
 
 
@@ -70,7 +70,7 @@ def test_the_first_page_offers_a_start_and_nothing_that_wants_a_job(window: Wind
 def test_one_press_sets_out_a_job_that_is_checked_at_once(window: Window) -> None:
     press(window.start, "start-job")
     assert window.has_job
-    assert window.work.document.job == JOB
+    assert window.open_job.document.job == JOB
     assert window.bench.strip.count("clash") == 0
     assert window.bench.strip.count("clear") > 0
     assert window.windowTitle() == "Concealed shower[*] – Chasewright"
@@ -87,8 +87,8 @@ def test_sizes_that_do_not_fit_are_told_on_the_page(window: Window) -> None:
 @pytest.mark.parametrize("sample", SAMPLES)
 def test_every_sample_opens_as_a_job_of_ones_own(sample: str, window: Window) -> None:
     window.open_sample(sample_path(sample))
-    assert window.work.document.job == sample_job(sample)
-    assert window.work.document.path is None
+    assert window.open_job.document.job == sample_job(sample)
+    assert window.open_job.document.path is None
 
 
 def test_the_title_has_the_file_and_a_mark_while_it_is_not_saved(window: Window, file: Path) -> None:
@@ -102,7 +102,7 @@ def test_the_title_has_the_file_and_a_mark_while_it_is_not_saved(window: Window,
     window.redo()
     keys(window.bench.canvas, "Ctrl+S")
     assert not window.isWindowModified()
-    assert read_job(file.read_bytes()) == window.work.document.job
+    assert read_job(file.read_bytes()) == window.open_job.document.job
 
 
 def test_undo_and_redo_say_what_they_do(window: Window, file: Path) -> None:
@@ -111,7 +111,7 @@ def test_undo_and_redo_say_what_they_do(window: Window, file: Path) -> None:
     move_rail(window)
     assert window.menus.entries["undo"].text() == "&Undo Move rail"
     keys(window.bench.canvas, "Ctrl+Z")
-    assert window.work.document.job == JOB
+    assert window.open_job.document.job == JOB
     assert window.menus.entries["redo"].text() == "&Redo Move rail"
     assert window.menus.entries["undo"].text() == "&Undo"
     assert {"undo", "redo"} & enabled(window) == {"redo"}
@@ -120,7 +120,7 @@ def test_undo_and_redo_say_what_they_do(window: Window, file: Path) -> None:
 def test_undo_during_a_gesture_gives_the_gesture_up_first(window: Window, file: Path) -> None:
     window.open_file(file)
     move_rail(window)
-    document = window.work.document
+    document = window.open_job.document
     document.preview(JOB.moved("valve", 300.0, 900.0))
     window.undo()
     assert document.job == JOB
@@ -130,11 +130,11 @@ def test_what_can_be_done_follows_what_is_chosen(window: Window, file: Path) -> 
     window.open_file(file)
     choosing = {"duplicate", "remove", "plumb", "spread-across"}
     assert choosing & enabled(window) == set()
-    window.work.selection.choose([RAIL])
+    window.open_job.selection.choose([RAIL])
     assert choosing & enabled(window) == {"duplicate", "remove"}
-    window.work.selection.choose(list(things(JOB))[:2])
+    window.open_job.selection.choose(list(things(JOB))[:2])
     assert choosing & enabled(window) == {"duplicate", "remove", "plumb"}
-    window.work.selection.choose(list(things(JOB))[:3])
+    window.open_job.selection.choose(list(things(JOB))[:3])
     assert choosing & enabled(window) == choosing
 
 
@@ -163,7 +163,7 @@ def test_view_choices_are_no_history(window: Window, file: Path) -> None:
         last_folder=str(file.parent),
     )
     assert not window.isWindowModified()
-    assert not window.work.document.history.canUndo()
+    assert not window.open_job.document.history.canUndo()
 
 
 def test_dark_and_light_reach_everything(window: Window, file: Path) -> None:
@@ -178,7 +178,7 @@ def test_dark_and_light_reach_everything(window: Window, file: Path) -> None:
 
 def test_a_dropped_job_file_is_opened(window: Window, file: Path) -> None:
     assert dropped(window, file)
-    assert window.work.document.path == file
+    assert window.open_job.document.path == file
 
 
 @pytest.mark.parametrize("names", [("notes.txt",), ("bathroom.json", "bathroom.json"), ()])
@@ -199,7 +199,7 @@ def test_recent_files_are_in_the_menu(window: Window, file: Path) -> None:
     assert entry.text() == "bathroom.json"
     window.open_sample(sample_path("alcove-760"))
     entry.trigger()
-    assert window.work.document.path == file
+    assert window.open_job.document.path == file
     samples: list[QAction] = window.menus.submenus["samples"].actions()
     assert len(samples) == len(SAMPLES)
 
@@ -213,11 +213,11 @@ def test_a_new_job_goes_through_the_start_page_and_asks_first(
     assert not window.has_job
     press(window.start, "start-job")
     assert answers.asked == ["bathroom.json"]
-    assert window.work.document.path == file
+    assert window.open_job.document.path == file
     answers.unsaved = "discard"
     press(window.start, "start-job")
     assert window.has_job
-    assert window.work.document.path is None
+    assert window.open_job.document.path is None
 
 
 def test_closing_asks_about_unsaved_work(window: Window, file: Path, answers: Answers) -> None:
@@ -227,7 +227,7 @@ def test_closing_asks_about_unsaved_work(window: Window, file: Path, answers: An
     assert window.isVisible()
     answers.unsaved = "save"
     assert window.close()
-    assert read_job(file.read_bytes()) == window.work.document.job
+    assert read_job(file.read_bytes()) == window.open_job.document.job
 
 
 def test_a_clean_close_leaves_no_copy_and_no_hold_on_the_file(
@@ -242,7 +242,7 @@ def test_a_clean_close_leaves_no_copy_and_no_hold_on_the_file(
     assert list((tmp_path / "recovery").iterdir()) == []
     second = open_window()
     second.open_file(file)
-    assert second.work.store.look_only is False
+    assert second.open_job.store.look_only is False
 
 
 def test_the_size_of_the_window_is_remembered(
@@ -285,8 +285,8 @@ def test_unsaved_work_of_a_dead_window_is_offered_and_opened(
     dialog.open_button.click()
     assert window.has_job
     # the rail of the one that was left behind stands at 444
-    assert window.work.document.job.fitting("rail").x == 444
-    assert window.work.document.path == file
+    assert window.open_job.document.job.fitting("rail").x == 444
+    assert window.open_job.document.path == file
     assert window.isWindowModified()
     assert leftovers(tmp_path / "recovery") == ()
     keys(window.bench.canvas, "Ctrl+S")
@@ -299,7 +299,7 @@ def test_with_a_file_it_is_opened_first_and_the_leftover_offered_over_it(
     leave_behind(tmp_path / "recovery", file)
     window.wait_for(file)
     window.begin(file)
-    assert window.work.document.job == JOB
+    assert window.open_job.document.job == JOB
     dialog = child(window, RecoveryDialog)
     dialog.later_button.click()
     assert len(leftovers(tmp_path / "recovery")) == 1

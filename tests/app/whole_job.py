@@ -7,15 +7,17 @@ import sys
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QDeadlineTimer, QPointF
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app.canvas.canvas import Canvas
 from app.canvas.inline_edit import InlineEdit
+from app.panels.mark import MarkPanel
 from app.settings import Preferences
 from app.window import Window
+from export.pack import SHEETS
 from geometry.edits.refs import Ref
 from geometry.finding import Status
 from geometry.jobfile import read_job
@@ -38,7 +40,7 @@ class Worker:
 
     def hose_over_valve(self) -> Status:
         """What is said of the hose and the valve."""
-        findings = self.window.work.document.state.findings
+        findings = self.window.open_job.document.state.findings
         (status,) = {finding.status for finding in findings if finding.rule == "hose.valve"}
         return status
 
@@ -52,6 +54,7 @@ class Worker:
         self.type_a_dimension()
         self.draw_a_pipe()
         self.save_and_reopen()
+        self.make_the_sheets()
 
     def begin(self) -> None:
         """Start a job of one's own, then take the sample with the planted faults."""
@@ -60,11 +63,11 @@ class Worker:
         assert self.window.bench.strip.count("clash") == 0
         samples = self.window.menus.submenus["samples"].actions()
         next(entry for entry in samples if entry.text() == "Planted faults").trigger()
-        assert self.window.work.document.job == sample_job(FAULTY)
+        assert self.window.open_job.document.job == sample_job(FAULTY)
 
     def drag_the_rail_clear(self) -> None:
         """Drag the rail over to the side of the outlet, where the hose hangs clear of the valve."""
-        document = self.window.work.document
+        document = self.window.open_job.document
         rail = document.job.fitting("rail")
         start, end = (self.on_screen((x, rail.height + 200)) for x in (rail.x, 190.0))
         assert self.hose_over_valve() == "clash"
@@ -85,7 +88,7 @@ class Worker:
         assert document.history.undoText() == "Move rail"
 
     def undo_and_redo(self) -> None:
-        document = self.window.work.document
+        document = self.window.open_job.document
         moved = document.job
         keys(self.canvas, "Ctrl+Z")
         assert document.job == sample_job(FAULTY)
@@ -103,13 +106,13 @@ class Worker:
         assert field.isVisible()
         write(field, "76cm/2")
         keys(field, "Return")
-        assert self.window.work.document.job.fitting("head").x == 380.0
+        assert self.window.open_job.document.job.fitting("head").x == 380.0
         assert not field.isVisible()
 
     def draw_a_pipe(self) -> None:
         """Take out the hot pipe that crosses the cold one, and draw it straight up."""
-        document = self.window.work.document
-        self.window.work.selection.choose([HOT])
+        document = self.window.open_job.document
+        self.window.open_job.selection.choose([HOT])
         keys(self.canvas, "Del")
         assert all(pipe.id != "hot" for pipe in document.job.pipes)
         self.window.menus.entries["draw-hot"].trigger()
@@ -123,7 +126,7 @@ class Worker:
         assert document.history.undoText().startswith("Draw ")
 
     def save_and_reopen(self) -> None:
-        document, file = self.window.work.document, self.folder / "bathroom.json"
+        document, file = self.window.open_job.document, self.folder / "bathroom.json"
         job = document.job
         self.answers.file = file
         assert self.window.isWindowModified()
@@ -135,6 +138,19 @@ class Worker:
         assert document.job != job
         self.window.menus.submenus["recent"].actions()[0].trigger()
         assert (document.job, document.path) == (job, file)
+
+    def make_the_sheets(self) -> None:
+        """Make all sheets beside the job's file; those that are read back show the job on the screen."""
+        keys(self.canvas, "Ctrl+E")
+        panel = child(self.window, MarkPanel)
+        assert panel.isVisible()
+        deadline = QDeadlineTimer(60_000)
+        while panel.is_busy and not deadline.hasExpired():
+            QTest.qWait(20)
+        assert {path.name for path in panel.target.iterdir()} == {name for name, _ in SHEETS.values()}
+        assert (panel.target / "elevation.pdf").read_bytes().startswith(b"%PDF-")
+        dxf = (panel.target / "elevation_mm.dxf").read_text(encoding="utf-8")
+        assert self.window.open_job.document.job.about.title in dxf
 
 
 def main(folder: Path) -> None:

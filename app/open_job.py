@@ -16,7 +16,7 @@ from app.settings import Preferences
 from app.store import Store
 
 
-class Work(QObject):
+class OpenJob(QObject):
     """Makes the parts of the open job know each other, and says what can be done with it."""
 
     changed = Signal()
