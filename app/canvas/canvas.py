@@ -151,24 +151,15 @@ class Canvas(WallView):
         self.refresh()
 
     def press(self, pointer: Pointer) -> None:
-        """Take a press: on a tag, on a mark, or on the wall and what is on it."""
+        """Take a press: on a tag, or on the wall and what is on it."""
         self._tell("")
-        if not self._press_words(pointer):
-            self.hands.press(pointer)
-
-    def _press_words(self, pointer: Pointer) -> bool:
-        """Take a press on a tag or on a mark; return whether it was on one."""
-        if self.hands.gesture is not None:
-            return False
-        tag = self.laid.tag_at(pointer.screen, pointer.tolerance)
+        free = self.hands.gesture is None
+        tag = self.laid.tag_at(pointer.screen, pointer.tolerance) if free else None
         if tag is not None:
             self.open_distance(tag)
-            return True
-        mark = self.laid.mark_at(pointer.screen, pointer.tolerance)
-        if mark is not None:
-            self.selection.look_at(mark.finding)
-            return True
-        return False
+            return
+        mark = self.laid.mark_at(pointer.screen, pointer.tolerance) if free else None
+        self.hands.press(pointer, mark.finding if mark else None)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Go on with the gesture, or show what the pointer rests on."""

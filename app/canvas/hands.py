@@ -22,6 +22,7 @@ from app.canvas.sizes import THRESHOLD
 from app.canvas.stages import shows
 from geometry.edits.refs import Ref
 from geometry.edits.routes import corner_added, corner_removed
+from geometry.finding import Finding
 from geometry.model.pipes import PipeService
 
 translate = QCoreApplication.translate
@@ -33,6 +34,8 @@ class Pressed(NamedTuple):
     pointer: Pointer
     refs: tuple[Ref, ...]
     handle: Handle | None
+    mark: Finding | None
+    """The finding whose mark lies there: a click looks at it, a drag moves what is under it."""
 
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -79,14 +82,14 @@ class Hands:
     # pointer
 
     @_acts
-    def press(self, pointer: Pointer) -> None:
-        """Take a press of the main button, or of a finger."""
+    def press(self, pointer: Pointer, mark: Finding | None = None) -> None:
+        """Take a press of the main button, or of a finger; `mark` is the finding marked there."""
         if self.gesture is not None:
             self.gesture.press(pointer)
             self._end_if_done()
             return
         refs = self._under(pointer)
-        self._pressed = Pressed(pointer, refs, self._handle(pointer, refs))
+        self._pressed = Pressed(pointer, refs, self._handle(pointer, refs), mark)
 
     @_acts
     def press_to_pan(self, pointer: Pointer) -> None:
@@ -214,7 +217,9 @@ class Hands:
         self.corner = pressed.handle if pressed.handle and pressed.handle.kind == "corner" else None
         if self.corner is not None:
             return
-        if not pressed.refs:
+        if pressed.mark is not None:
+            selection.look_at(pressed.mark)
+        elif not pressed.refs:
             if not pointer.straight and not pointer.free:
                 selection.choose([])
         elif pointer.straight or pointer.free:

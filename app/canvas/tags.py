@@ -13,7 +13,7 @@ from app.canvas.sizes import SMALL
 from app.canvas.view import View
 from export.drawings.labels import spread
 from export.pen import Axis
-from export.text import text_width
+from export.text import fitted, text_width
 from geometry.edits.refs import Ref
 from geometry.model import XY
 from geometry.plan import Plan
@@ -31,6 +31,8 @@ OFF_WALL = 26.0
 """Between the wall and its tags, in which leaders run, pixels."""
 BORDER = 6.0
 """Between the tags and the edge of the screen, pixels."""
+LONGEST = 140.0
+"""Of the words of a tag, pixels."""
 _FIXINGS = (" low fixing", " high fixing")
 
 
@@ -123,16 +125,21 @@ def _wanted(
         is_chosen = any(ref in chosen for ref in refs)
         words = shown(mark.distance, display)
         if chain.axis == "y":
-            words = f"{words} {_told(mark.labels)}"
+            words = _with_names(words, mark.labels)
         elif is_chosen:
-            words = f"{words} {_told([ref.id for ref in refs])}"
+            words = _with_names(words, [ref.id for ref in refs])
         yield _Wanted(mark, refs, words, at, 0 if is_chosen else 1 if refs else 2)
 
 
-def _told(names: Sequence[str]) -> str:
-    """Return one name or two, or the first of many."""
+def _with_names(words: str, names: Sequence[str]) -> str:
+    """Return the words with as many names as there is room for, and the number of the others."""
     each = list(dict.fromkeys(names))
-    return ", ".join(each) if len(each) < 3 else f"{each[0]} +{len(each) - 1}"
+    for count in range(len(each), 0, -1):
+        rest = f" +{len(each) - count}" if count < len(each) else ""
+        told = f"{words} {', '.join(each[:count])}{rest}"
+        if text_width(told, SMALL) <= LONGEST:
+            return told
+    return fitted(told, SMALL, LONGEST)
 
 
 def _fitting(wanted: Sequence[_Wanted], lengths: Sequence[float], room: float) -> list[int]:

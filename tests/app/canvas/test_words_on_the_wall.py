@@ -136,6 +136,14 @@ def test_tags_are_in_the_unit_that_is_chosen(plan: Plan) -> None:
     assert '14 15/16"' in words
 
 
+def test_a_tag_says_as_many_names_as_it_has_room_for(plan: Plan) -> None:
+    rails = [plan.job.fitting("rail").but(id=f"rail-{number}", x=600.0) for number in range(2, 6)]
+    crowded = plan_of(plan.job.but(fittings=(*plan.job.fittings, *rails)))
+    found = [tag for tag in tags(chains(crowded), FITTED, SIZE, (), "mm") if tag.distance == 1115.0]
+    assert found[0].words == "1115 rail low fixing +4"
+    assert len(found[0].refs) == 5
+
+
 # names and letters
 
 
