@@ -126,6 +126,12 @@ def test_handset_over_a_wc_is_measured_in_three_dimensions(wc: Sanitary) -> None
     assert told(by_rule(checked(shower(760, wc.but(rim=140.1))), WC)) == ("refer", 29.9)
 
 
+def test_a_rim_nearer_to_the_wall_than_the_nozzle_is_measured_too() -> None:
+    # 108 beside and 45 behind: 117 level; with 293 + 240 of hose and handset 520 down (9, 40, 41 x 13)
+    found = by_rule(checked(shower(293, fixture(1108, rim=420))), WC)
+    assert told(found) == ("tight", 30)  # 970 - 520 - 420
+
+
 def test_a_wc_just_out_of_reach_is_clear() -> None:
     found = by_rule(checked(shower(760, fixture(2000, deep=600, rim=900))), WC)
     assert told(found) == ("clear", None)

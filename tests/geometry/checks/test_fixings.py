@@ -33,6 +33,8 @@ from geometry.model import (
 )
 from geometry.model.finish import Bond
 from geometry.model.wall import MakeUp
+from geometry.parts.catalogue import generic_parts
+from geometry.parts.records import OutletPart, Screw
 from geometry.rules import standard_rules
 from tests.geometry.checks.walls import bare, found, jobs, only, plan_of, told
 
@@ -175,6 +177,22 @@ def test_own_recess_and_the_chase_that_leads_into_it_are_no_fault() -> None:
     # the branch ends between the outlet's screws, but the pocket is deeper than its chase
     pipe = Pipe(id="branch", service="mixed", end="outlet.in", route=((500, 1000),))
     assert said(bare(outlet(40), pipes=[pipe]), "filled").status == "clear"
+
+
+def test_a_screw_that_begins_to_hold_behind_a_chase_is_not_weakened_by_it() -> None:
+    # a chase of 25.5 + 11.5 + 5 = 42 leads to a pocket 45 deep
+    pipe = Pipe(id="branch", service="mixed", end="outlet.in", route=((500, 1000),), depth=25.5)
+    assert said(bare(outlet(45), pipes=[pipe]), "filled").status == "clear"
+
+
+def test_a_screw_beside_its_own_pocket_holds_from_the_face_on() -> None:
+    # 30 - 2.5 - 25 beside a pocket 50 wide
+    part = generic_parts().find("outlet-round", OutletPart)
+    wide = part.but(id="outlet-wide", screws=(Screw(x=30, diameter=5, depth=45),))
+    job = bare(outlet(40).but(part="outlet-wide"))
+    judged = {f.rule: f for f in fixings(plan_of(job, generic_parts().with_own([wide])))}
+    assert told(judged["fixings.hold"]) == ("clear", 45)
+    assert told(judged["fixings.filled"]) == ("clear", None)
 
 
 def test_a_screw_in_another_recess_has_no_hold() -> None:

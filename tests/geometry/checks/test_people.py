@@ -220,6 +220,11 @@ def test_two_screens_leave_a_gap() -> None:
     assert open_entry(tray("front", screens=screens)) == (((1000, 900), (1600, 900)),)
 
 
+def test_a_screen_across_the_tray_does_not_close_its_edge() -> None:
+    screens = (pane((500, 900), (2000, 0)),)
+    assert open_entry(tray("front", screens=screens)) == (((500, 900), (3500, 900)),)
+
+
 def test_screens_along_other_edges_do_not_count() -> None:
     screens = (pane((500, 0), (500, 900)), pane((3500, 0), (3500, 900)))
     assert open_entry(tray("front", screens=screens)) == (((500, 900), (3500, 900)),)
