@@ -1,0 +1,78 @@
+"""Making sheets off the window's thread: from a plan that nobody changes, into memory, then into a folder."""
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from app.panels.work import Work
+from export.atomic import write_atomically
+from export.pack import SHEETS, Made, pack
+from export.sheets.options import SheetOptions
+from geometry.finding import Finding
+from geometry.plan import Plan
+
+if TYPE_CHECKING:
+    from app.panels.pages import Pages
+
+
+class Order(NamedTuple):
+    """What is to be made: of which plan, with which choices, which sheets."""
+
+    plan: Plan
+    findings: tuple[Finding, ...]
+    options: SheetOptions
+    names: tuple[str, ...]
+
+
+def make(order: Order, work: Work) -> list[Made]:
+    """Make the sheets one after the other, until given up.
+
+    Raises:
+        ValueError: a choice cannot be drawn; says what would do.
+    """
+    made: list[Made] = []
+    work.progress(0, len(order.names))
+    for sheet in pack(order.plan, order.findings, order.options, order.names):
+        made.append(sheet)
+        work.progress(len(made), len(order.names))
+        if work.is_given_up:
+            break
+    return made
+
+
+class Written(NamedTuple):
+    """What was written: where, which files, and how many of them were there before."""
+
+    folder: Path
+    files: tuple[Path, ...]
+    replaced: int
+
+
+def make_and_write(order: Order, folder: Path, work: Work) -> Written:
+    """Make all sheets, then write them; nothing is written if one fails or the work is given up.
+
+    Raises:
+        ValueError: a choice cannot be drawn; says what would do.
+        OSError: a file could not be written; names it.
+    """
+    made = make(order, work)
+    if work.is_given_up:
+        return Written(folder, (), 0)
+    folder.mkdir(parents=True, exist_ok=True)
+    targets = tuple(folder / sheet.filename for sheet in made)
+    replaced = sum(target.exists() for target in targets)
+    for target, sheet in zip(targets, made, strict=True):
+        write_atomically(target, sheet.data)
+    return Written(folder, targets, replaced)
+
+
+def make_pages(order: Order, work: Work) -> tuple[Order, list["Pages"]]:
+    """Make the sheets that have pages, and return the pages with the order that they answer."""
+    from app.panels.pages import Pages, is_pdf
+
+    return order, [Pages(sheet.data) for sheet in make(order, work) if is_pdf(sheet.data)]
+
+
+def with_pages(names: Sequence[str]) -> tuple[str, ...]:
+    """Return those of the sheets that have pages, told by the name of their file."""
+    return tuple(name for name in names if SHEETS[name][0].endswith(".pdf"))
