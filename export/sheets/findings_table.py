@@ -8,15 +8,13 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from export.drawings.balloons import numbered
-from export.pen import Pen
-from export.sheets.flow import BODY, LINE, Block, Section, paragraph
-from export.text import RISE, is_bold, wrapped
+from export.sheets.flow import Section, paragraph
+from export.sheets.table import GUTTER, Words, cell, row
 from geometry.finding import Finding
 from geometry.plan import Plan
+from geometry.rules.rulebook import kept_places
 from geometry.units import number
 
-_PAD = 0.9  # mm, above and below the words of a row
-_GUTTER = 2.5  # mm, between columns
 _DENSE = 1.8  # mm, lettering of sources and of what is clear, ISO 3098 series, from memory
 
 
@@ -24,14 +22,6 @@ class _Column(NamedTuple):
     heading: str
     width: float
     """In mm; 0 takes what the others leave."""
-
-
-class _Words(NamedTuple):
-    """One line of a cell."""
-
-    layer: str
-    text: str
-    height: float = BODY
 
 
 _COLUMNS = (
@@ -54,13 +44,11 @@ def findings_sections(plan: Plan, findings: tuple[Finding, ...], width: float) -
         width: of the table, in mm.
     """
     widths = _widths(width)
-    rows = [_row(_cells(plan, index, one, widths), widths) for index, one in enumerate(numbered(findings), 1)]
+    rows = [row(_cells(plan, index, one, widths), widths) for index, one in enumerate(numbered(findings), 1)]
     sections = []
     if rows:
-        head = [
-            _wrapped("rule", column.heading, width) for column, width in zip(_COLUMNS, widths, strict=True)
-        ]
-        sections.append(Section("Findings", tuple(rows), _row(head, widths)))
+        head = [cell("rule", column.heading, width) for column, width in zip(_COLUMNS, widths, strict=True)]
+        sections.append(Section("Findings", tuple(rows), row(head, widths)))
     elif findings:
         words = "Every check that was made is clear."
         sections.append(Section("Findings", paragraph(words, width)))
@@ -80,24 +68,21 @@ def _title(plan: Plan, finding: Finding) -> str:
         return finding.message.rstrip(".")
 
 
-def _cells(plan: Plan, index: int, finding: Finding, widths: Sequence[float]) -> list[list[_Words]]:
-    measured = "–" if finding.measured is None else f"{number(finding.measured)} {finding.unit}"
+def _cells(plan: Plan, index: int, finding: Finding, widths: Sequence[float]) -> list[list[Words]]:
+    places = kept_places(finding.unit)
+    measured = "–" if finding.measured is None else f"{number(finding.measured, places)} {finding.unit}"
     limit = "–"
     if finding.limit is not None:
-        limit = f"{_sense(plan, finding)} {number(finding.limit)} {finding.unit}"
+        limit = f"{_sense(plan, finding)} {number(finding.limit, places)} {finding.unit}"
     source = "" if finding.source is None else str(finding.source)
     status = _STATUS_LAYERS.get(finding.status, "text")
     return [
-        _wrapped("text", str(index), widths[0]),
-        _wrapped(status, finding.status.capitalize(), widths[1]),
-        _wrapped("text", finding.message, widths[2]) + _wrapped("rule", source, widths[2], _DENSE),
-        _wrapped("text", measured, widths[3]),
-        _wrapped("text", limit, widths[4]),
+        cell("text", str(index), widths[0]),
+        cell(status, finding.status.capitalize(), widths[1]),
+        cell("text", finding.message, widths[2]) + cell("rule", source, widths[2], _DENSE),
+        cell("text", measured, widths[3]),
+        cell("text", limit, widths[4]),
     ]
-
-
-def _wrapped(layer: str, text: str, width: float, height: float = BODY) -> list[_Words]:
-    return [_Words(layer, line, height) for line in wrapped(text, height, width, bold=is_bold(layer))]
 
 
 def _sense(plan: Plan, finding: Finding) -> str:
@@ -108,23 +93,5 @@ def _sense(plan: Plan, finding: Finding) -> str:
 
 
 def _widths(width: float) -> list[float]:
-    fixed = sum(column.width for column in _COLUMNS) + _GUTTER * (len(_COLUMNS) - 1)
+    fixed = sum(column.width for column in _COLUMNS) + GUTTER * (len(_COLUMNS) - 1)
     return [column.width or width - fixed for column in _COLUMNS]
-
-
-def _row(cells: Sequence[Sequence[_Words]], widths: Sequence[float]) -> Block:
-    """Return one row with a thin rule under it."""
-    tall = max(sum(line.height * LINE for line in cell) for cell in cells) + 2 * _PAD
-    end = sum(widths) + _GUTTER * (len(widths) - 1)
-
-    def draw(pen: Pen, x: float, y: float) -> None:
-        left = x
-        for cell, width in zip(cells, widths, strict=True):
-            top = y - _PAD
-            for line in cell:
-                pen.text(line.layer, (left, top - line.height * RISE), line.text, line.height)
-                top -= line.height * LINE
-            left += width + _GUTTER
-        pen.line("rule", (x, y - tall), (x + end, y - tall))
-
-    return Block(tall, draw)
