@@ -82,12 +82,13 @@ class Document(QObject):
         Raises:
             ValueError: the job names a part or port that does not exist; nothing has changed then.
         """
-        before = self._kept
-        if job == before.job:
+        before = self._kept.job
+        if job == before:
             self.cancel()
             return
-        after = self._shown if job is self._shown.job else self._state_of(job)
-        self.history.push(_Step(self, title, before, after, merge))
+        if job is not self._shown.job:  # else a gesture has shown it already
+            self._shown = self._state_of(job)
+        self.history.push(_Step(self, title, before, job, merge))
 
     def preview(self, job: Job) -> None:
         """Show a job while a gesture lasts; `edit` keeps it, `cancel` takes it back."""
@@ -104,12 +105,12 @@ class Document(QObject):
     ) -> None:
         """Open another job: the history begins anew."""
         self.catalogue = catalogue or self.catalogue
-        state = self._state_of(job)
+        self._shown = self._state_of(job)
         self.history.clear()
         if not saved:
             self.history.resetClean()
         self.path = path
-        self._keep(state)
+        self._keep(job)
         self.file_changed.emit()
 
     def saved_as(self, path: Path) -> None:
@@ -122,9 +123,9 @@ class Document(QObject):
         plan = Plan(job, self.catalogue, self.rules)
         return State(job, plan, check(plan))
 
-    def _keep(self, state: State) -> None:
-        self._kept = state
-        self._show(state)
+    def _keep(self, job: Job) -> None:
+        self._kept = self._shown if job is self._shown.job else self._state_of(job)
+        self._show(self._kept)
 
     def _show(self, state: State) -> None:
         self._shown = state
@@ -135,18 +136,22 @@ class Document(QObject):
 
 
 class _Step(QUndoCommand):
-    """One step of the history: two states that share what did not change."""
+    """One step of the history: two jobs that share what did not change.
 
-    def __init__(self, document: Document, title: str, before: State, after: State, merge: object) -> None:
+    What follows from a job is worked out again when a step is undone, with the same parts and rules: to
+    keep it would take a fifth of a megabyte a step.
+    """
+
+    def __init__(self, document: Document, title: str, before: Job, after: Job, merge: object) -> None:
         super().__init__(title)
         self._document, self._before, self._after, self._merge = document, before, after, merge
 
     def redo(self) -> None:
-        """Show the state after the edit."""
+        """Show the job after the edit."""
         self._document._keep(self._after)
 
     def undo(self) -> None:
-        """Show the state before the edit."""
+        """Show the job before the edit."""
         self._document._keep(self._before)
 
     def id(self) -> int:
