@@ -5,9 +5,7 @@ from typing import Annotated, Literal
 from geometry.model.pipes import Jointing
 from geometry.model.record import UNWRITABLE, Extent, Length, Name, Position, Record, Text, Words
 
-Measure = Literal[
-    "elbow", "tee_run", "tee_branch", "coupling", "cap", "adaptor", "port", "wall_elbow", "insertion"
-]
+Measure = Literal["elbow", "tee_run", "tee_branch", "coupling", "adaptor", "port", "wall_elbow", "insertion"]
 FileName = Annotated[str, Words(200, barred=rf"{UNWRITABLE}\t\n\r\x80-\x9f\u2028\u2029")]
 
 

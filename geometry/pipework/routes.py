@@ -10,13 +10,15 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from geometry.model import XY, Pipe
+from geometry.model import XY, Pipe, Wall
 from geometry.parts.records import Direction, PortService, Thread
 
 UNIT: dict[Direction, XY] = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, 1.0), "down": (0.0, -1.0)}
 """The direction of a port as a vector, x right, y up."""
 ALIGNED = 0.05
 """Two coordinates closer than this are the same: half of the model's 0.1 mm grid."""
+_STRAIGHT = 1e-9
+"""Sine of a turn that is none: what binary fractions lose."""
 
 
 class PortAt(NamedTuple):
@@ -79,6 +81,24 @@ def straight_out(course: Course, port: PortAt, *, at_end: bool) -> float:
             return reach or min(along, 0.0)
         reach += along
     return reach
+
+
+def corners(points: tuple[XY, ...]) -> tuple[XY, ...]:
+    """Return the ends of a course and the points at which it turns; points on the way are left out."""
+    kept = list(points[:1])
+    for here, following in pairwise(points[1:]):
+        ux, uy = here[0] - kept[-1][0], here[1] - kept[-1][1]
+        vx, vy = following[0] - here[0], following[1] - here[1]
+        off = abs(ux * vy - uy * vx)
+        if off > _STRAIGHT * math.hypot(ux, uy) * math.hypot(vx, vy) or ux * vx + uy * vy < 0:
+            kept.append(here)
+    return (*kept, *points[1:][-1:])
+
+
+def leaves_wall(wall: Wall, at: XY) -> bool:
+    """Return whether a point lies on an edge of the wall, or past it: a pipe goes on there."""
+    x, y = at
+    return min(x, y, wall.width - x, wall.height - y) <= ALIGNED
 
 
 def _corner(port: XY, direction: Direction | None, to: XY) -> list[XY]:

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.model import XY, Pipe
+from geometry.model import XY, Pipe, Wall
 from geometry.parts.records import Direction
-from geometry.pipework.routes import UNIT, Course, PortAt, course, straight_out
+from geometry.pipework.routes import UNIT, Course, PortAt, corners, course, leaves_wall, straight_out
 
 places = st.tuples(st.integers(-2000, 2000), st.integers(-2000, 2000)).map(lambda p: (p[0] / 10, p[1] / 10))
 directions = st.sampled_from(tuple(UNIT))
@@ -91,3 +91,16 @@ def test_an_elbow_counts_its_first_leg_whole() -> None:
 def test_a_pipe_without_length_has_no_straight_run() -> None:
     end = port((570, 1030), "up")
     assert straight_out(Course(((570, 1030),), None, end), end, at_end=True) == 0
+
+
+def test_points_on_the_way_are_no_corners_but_the_way_back_is() -> None:
+    assert corners(((0, 0), (0, 100), (0, 300), (200, 300))) == ((0, 0), (0, 300), (200, 300))
+    assert corners(((0, 0), (0, 300), (0, 100))) == ((0, 0), (0, 300), (0, 100))
+
+
+@pytest.mark.parametrize(
+    ("at", "leaves"),
+    [((335, 0), True), ((335, 0.1), False), ((0, 900), True), ((760, 900), True), ((335, 2400), True)],
+)
+def test_a_pipe_leaves_the_wall_at_its_edges(at: XY, leaves: bool) -> None:
+    assert leaves_wall(Wall(width=760, height=2400), at) is leaves
