@@ -71,12 +71,15 @@ def _urgency(finding: Finding) -> tuple[int, float]:
 
 
 def measured_words(finding: Finding, display: Display) -> str:
-    """Say what was measured, against which limit."""
-    if finding.measured is None:
+    """Say what was measured, against which limit; a clearance below nothing is an overlap."""
+    measured, unit = finding.measured, finding.unit
+    if measured is None:
         return ""
-    return f"{_value(finding.measured, finding.unit, display)}" + (
-        "" if finding.limit is None else f" (limit {_value(finding.limit, finding.unit, display)})"
-    )
+    if unit == "mm" and measured < 0:
+        told = f"overlap {_value(-measured, unit, display)}"
+    else:
+        told = _value(measured, unit, display)
+    return told if finding.limit is None else f"{told} (limit {_value(finding.limit, unit, display)})"
 
 
 def _value(value: float, unit: str, display: Display) -> str:

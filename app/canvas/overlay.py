@@ -5,18 +5,20 @@ Everything comes in pixels, y down, already placed; here it only gets its colour
 
 import math
 from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from app.canvas.lettering import font_for
 from app.canvas.marks import RADIUS, Mark
-from app.canvas.placing import Name, centred_at, holds
+from app.canvas.placing import Name, centred_at, holds, level_at
 from app.canvas.qt_pen import colour, use_ink
 from app.canvas.sizes import HANDLE, LARGE, SMALL
 from app.canvas.tags import PAD, Tag
 from app.canvas.theme import Ink, Theme
-from export.text import text_width
+from export.pen import Axis
+from export.text import text_width, wrapped
 from geometry.model import XY
 from geometry.shape.outline import Bounds
 
@@ -26,6 +28,18 @@ FRAME = 7.0
 """Between a thing and the frame that says that it is chosen, pixels."""
 CORNER = 9.0
 """Length of the strokes at the corners of that frame, pixels."""
+
+
+LINE = 21.0
+"""From one line of the words of guides to the next, pixels."""
+
+
+class PlacedGuide(NamedTuple):
+    """A guide: its axis, where it lies on the screen, and what it is."""
+
+    axis: Axis
+    at: float
+    words: str
 
 
 def rect(box: Bounds) -> QRectF:
@@ -109,11 +123,12 @@ def paint_frame(painter: QPainter, box: Bounds, theme: Theme) -> None:
 
 
 def paint_handles(painter: QPainter, corners: Iterable[XY], held: XY | None, theme: Theme) -> None:
-    """Paint the corners of a pipe that is chosen; the one that is held is full."""
-    painter.setPen(QPen(colour(theme.chosen), 2.0))
+    """Paint the corners of a pipe that is chosen; the one that is held is larger and hollow."""
     for corner in corners:
-        painter.setBrush(colour(theme.chosen if corner == held else theme.plate))
-        painter.drawRect(QRectF(corner[0] - HANDLE, corner[1] - HANDLE, 2 * HANDLE, 2 * HANDLE))
+        half = HANDLE + 2 if corner == held else HANDLE
+        painter.setPen(QPen(colour(theme.chosen if corner == held else theme.plate), 2.0))
+        painter.setBrush(colour(theme.plate if corner == held else theme.chosen))
+        painter.drawRect(QRectF(corner[0] - half, corner[1] - half, 2 * half, 2 * half))
 
 
 def paint_measured(
@@ -142,23 +157,20 @@ def paint_measured(
         write(painter, placed.at, words, LARGE, colour(ink))
 
 
-def paint_guide(
-    painter: QPainter, axis: str, at: float, words: str, near: XY, size: XY, theme: Theme
-) -> None:
-    """Paint a guide from edge to edge of the screen, and its words near what moves."""
+def paint_guides(painter: QPainter, guides: Sequence[PlacedGuide], near: XY, size: XY, theme: Theme) -> None:
+    """Paint guides from edge to edge of the screen, and their words one below the other near what moves."""
     use_ink(painter, Ink(theme.chosen, 1.0, "dashed"))
-    width = text_width(words, SMALL)
-    if axis == "x":
-        painter.drawLine(QLineF(at, 0.0, at, size[1]))
-        x, y = at + PAD, near[1] - 46.0
-    else:
-        painter.drawLine(QLineF(0.0, at, size[0], at))
-        x, y = near[0] + 46.0, at - SMALL - 4.0
-    x = min(max(x, 0.0), max(size[0] - width - PAD, 0.0))
-    y = min(max(y, 2 * SMALL), size[1] - 2 * SMALL)
-    placed = centred_at("text", words, (x + width / 2, y), SMALL)
-    paint_plate(painter, _grown(placed.box, 2.0, 1.0), colour(theme.plate))
-    write(painter, placed.at, words, SMALL, colour(theme.chosen))
+    for axis, at, _ in guides:
+        ends = (at, 0.0, at, size[1]) if axis == "x" else (0.0, at, size[0], at)
+        painter.drawLine(QLineF(*ends))
+    words = [guide.words for guide in guides if guide.words]
+    width = max((text_width(each, SMALL) for each in words), default=0.0)
+    left = near[0] + 40.0 if near[0] + 40.0 + width + PAD < size[0] else near[0] - 40.0 - width
+    top = min(max(near[1] - 60.0 - LINE * len(words), LINE), size[1] - LINE * len(words))
+    for number, each in enumerate(words):
+        placed = level_at("text", each, (max(left, PAD), top + LINE * number), SMALL)
+        paint_plate(painter, _grown(placed.box, 3.0, 1.0), colour(theme.plate))
+        write(painter, placed.at, each, SMALL, colour(theme.chosen))
 
 
 def paint_band(painter: QPainter, start: XY, end: XY, theme: Theme) -> None:
@@ -178,7 +190,11 @@ def paint_draft(painter: QPainter, points: Sequence[XY], ink: Ink, theme: Theme)
 
 
 def paint_hint(painter: QPainter, words: str, size: XY, theme: Theme) -> None:
-    """Paint one sentence at the top of the drawing that says what to do next."""
-    placed = centred_at("text", words, (size[0] / 2, 24.0), SMALL)
-    paint_plate(painter, _grown(placed.box, 10.0, 5.0), colour(theme.chosen))
-    write(painter, placed.at, words, SMALL, colour(theme.on_chosen))
+    """Paint a sentence at the top of the drawing that says what to do next, in as many lines as it takes."""
+    lines = wrapped(words, SMALL, max(size[0] - 60.0, 100.0))
+    placed = [centred_at("text", line, (size[0] / 2, 24.0 + LINE * i), SMALL) for i, line in enumerate(lines)]
+    boxes = [name.box for name in placed]
+    around = min(b[0] for b in boxes), boxes[0][1], max(b[2] for b in boxes), boxes[-1][3]
+    paint_plate(painter, _grown(around, 10.0, 5.0), colour(theme.chosen))
+    for name in placed:
+        write(painter, name.at, name.words, SMALL, colour(theme.on_chosen))

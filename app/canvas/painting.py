@@ -9,10 +9,11 @@ from app.canvas.highlight import Highlight
 from app.canvas.layout import Laid
 from app.canvas.marks import measured_words
 from app.canvas.overlay import (
+    PlacedGuide,
     paint_band,
     paint_draft,
     paint_frame,
-    paint_guide,
+    paint_guides,
     paint_handles,
     paint_hint,
     paint_marks,
@@ -68,10 +69,14 @@ def paint(painter: QPainter, picture: Picture) -> None:
     for finding in (picture.finding, feedback.clearance):
         if finding is not None:
             _paint_finding(painter, picture, finding)
-    for guide in feedback.guides:
-        at = view.to_screen((guide.at, guide.at))[0 if guide.axis == "x" else 1]
-        near = view.to_screen(feedback.near or (0.0, 0.0))
-        paint_guide(painter, guide.axis, at, guide.word, near, size, theme)
+    if feedback.guides:
+        placed = [
+            PlacedGuide(
+                guide.axis, view.to_screen((guide.at, guide.at))[0 if guide.axis == "x" else 1], guide.word
+            )
+            for guide in feedback.guides
+        ]
+        paint_guides(painter, placed, view.to_screen(feedback.near or (0.0, 0.0)), size, theme)
     if feedback.band is not None:
         paint_band(painter, view.to_screen(feedback.band[0]), view.to_screen(feedback.band[1]), theme)
     if feedback.draft:

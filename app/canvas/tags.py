@@ -31,7 +31,7 @@ OFF_WALL = 26.0
 """Between the wall and its tags, in which leaders run, pixels."""
 BORDER = 6.0
 """Between the tags and the edge of the screen, pixels."""
-LONGEST = 140.0
+LONGEST = 148.0
 """Of the words of a tag, pixels."""
 _FIXINGS = (" low fixing", " high fixing")
 

@@ -34,7 +34,7 @@ from geometry.model import XY
 from geometry.plan import Plan
 from geometry.shape.outline import Bounds
 
-MARGIN = Margin(180.0, 40.0, 60.0, 70.0)
+MARGIN = Margin(190.0, 40.0, 60.0, 70.0)
 """Room for tags and names round the wall when it is fitted in, pixels."""
 LEAST_SIZE = QSize(320, 240)
 STEP = 1.25

@@ -131,8 +131,8 @@ def test_a_wider_wall_is_fitted_in_again_but_not_under_a_closer_look(make: Make)
     hand = make(fitted=True)
     job = hand.document.job
     hand.document.edit("Make the wall wider", job.but(wall=job.wall.but(width=4000.0)))
-    # 4000 mm in 1200 - 180 - 60 pixels
-    assert hand.canvas.view.scale == pytest.approx(960 / 4000)
+    # 4000 mm in 1200 - 190 - 60 pixels
+    assert hand.canvas.view.scale == pytest.approx(950 / 4000)
     hand.canvas.look(View(1.0, 200.0, 1600.0))
     hand.document.history.undo()
     assert hand.canvas.view == View(1.0, 200.0, 1600.0)

@@ -256,4 +256,5 @@ def test_a_measured_clearance_is_told_against_its_limit() -> None:
     # 12.7 mm is half an inch, 30 mm 1 3/16 to the nearest sixteenth
     assert measured_words(finding("clash", 12.7, (0.0, 0.0)), "in") == '1/2" (limit 1 3/16")'
     assert measured_words(finding("clash", 2.0, (0.0, 0.0), unit="l/min"), "in") == "2 l/min (limit 30 l/min)"
+    assert measured_words(finding("clash", -15.2, (0.0, 0.0)), "mm") == "overlap 15.2 mm (limit 30 mm)"
     assert measured_words(finding("clash", None, (0.0, 0.0)), "mm") == ""
