@@ -43,10 +43,17 @@ def _dxf(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> by
     return dxf_elevation(plan, findings, options)
 
 
+def _supply(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.supply import supply_sheet
+
+    return supply_sheet(plan, findings, options)
+
+
 SHEETS: dict[str, tuple[str, Maker]] = {
     "elevation": ("elevation.pdf", _elevation),
     "section": ("section.pdf", _section),
     "full-size": ("full-size.pdf", _full_size),
+    "supply": ("supply.pdf", _supply),
     "dxf": ("elevation_mm.dxf", _dxf),
 }
 """The sheets by name: the file that each is written to, and what makes it."""

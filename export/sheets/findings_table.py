@@ -35,16 +35,21 @@ _STATUS_LAYERS = {"clash": "caution", "unchecked": "caution"}
 """The layer of a status that keeps a job from passing; others are plain text."""
 
 
-def findings_sections(plan: Plan, findings: tuple[Finding, ...], width: float) -> tuple[Section, ...]:
+def findings_sections(
+    plan: Plan, findings: tuple[Finding, ...], width: float, about: str = ""
+) -> tuple[Section, ...]:
     """Return the findings, those that want attention first, and the list of what is clear.
 
     Args:
         plan: for the limits' titles and which side of a limit is right.
         findings: of all checks.
         width: of the table, in mm.
+        about: only rules that begin so are listed, with the numbers that they have among all.
     """
     widths = _widths(width)
-    rows = [row(_cells(plan, index, one, widths), widths) for index, one in enumerate(numbered(findings), 1)]
+    listed = [one for one in enumerate(numbered(findings), 1) if one[1].rule.startswith(about)]
+    findings = tuple(one for one in findings if one.rule.startswith(about))
+    rows = [row(_cells(plan, index, one, widths), widths) for index, one in listed]
     sections = []
     if rows:
         head = [cell("rule", column.heading, width) for column, width in zip(_COLUMNS, widths, strict=True)]
@@ -56,8 +61,8 @@ def findings_sections(plan: Plan, findings: tuple[Finding, ...], width: float) -
         sections.append(Section("Findings", paragraph("No check was made.", width)))
     clear = Counter(_title(plan, finding) for finding in findings if finding.status == "clear")
     if clear:
-        listed = "; ".join(title if many == 1 else f"{title} ({many})" for title, many in clear.items())
-        sections.append(Section("Checked and clear", paragraph(f"{listed}.", width, height=_DENSE)))
+        titles = "; ".join(title if many == 1 else f"{title} ({many})" for title, many in clear.items())
+        sections.append(Section("Checked and clear", paragraph(f"{titles}.", width, height=_DENSE)))
     return tuple(sections)
 
 

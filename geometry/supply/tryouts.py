@@ -79,7 +79,7 @@ def others(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Iterator[Try
             if isinstance(part, HeadPart) and stated not in flows and part.flow > 0.0:
                 flows.add((part.flow, part.pressure))
                 head = Device(name=outlet.head.name, flow=part.flow, pressure=part.pressure)
-                yield Tryout(f"Head at {first}", part.name, _solved(with_head(network, first, head), running))
+                yield Tryout("Another head", part.name, _solved(with_head(network, first, head), running))
     pressure, flow = TRIED_PUMP
     pumped = network
     for side in ("hot", "cold"):
@@ -91,8 +91,10 @@ def others(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Iterator[Try
 
 
 def _used(shower: Shower, running: tuple[str, ...]) -> list[tuple[str, TubePart]]:
-    held = {loss.name for loss in _solved(shower.network, running).losses if loss.flow > 0.0}
-    return [(name, tube) for name, tube in shower.tubes.items() if name in held]
+    losses = _solved(shower.network, running).losses
+    return [
+        (one.name, shower.tubes[one.name]) for one in losses if one.flow > 0.0 and one.name in shower.tubes
+    ]
 
 
 def _tubes(catalogue: Catalogue, like: TubePart) -> list[TubePart]:
