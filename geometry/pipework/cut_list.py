@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from geometry.model import XY, OldPipe, Pipe
-from geometry.parts.records import TubePart
+from geometry.parts.records import Thread, TubePart
 from geometry.pipework.bends import Bend, arc, is_square, radius, set_back, turn
 from geometry.pipework.joints import CALLED, Joint, Joints, joints_with
 from geometry.pipework.routes import PortAt, corners, leaves_wall
@@ -34,7 +34,7 @@ class Fitting(NamedTuple):
     joint: Joint
     ends: int
     """How many ends of tube are joined in it."""
-    thread: str = ""
+    thread: Thread | None = None
     """The thread that is sealed, if there is one."""
     port: str = ""
     """The port that it joins, if there is one."""
@@ -238,7 +238,7 @@ def _port(plan: Plan, pipe: Pipe, port: PortAt, joint: Joint) -> _Joined:
         bush = "" if port.thread in joint.threads else f" with bush {joint.threads[-1]} × {port.thread}"
         thread = joint.threads[-1] if bush else port.thread
         what, stop = f"adaptor {size} × {thread}{bush}", joint.adaptor
-    sealed = "" if what.startswith("nut") else port.thread
+    sealed = None if what.startswith("nut") else port.thread
     fitting = Fitting(what, port.at, pipe.id, joint, 1, sealed, port.name)
     return fitting, End(port.at, port.name, stop, joint.insertion)
 
