@@ -38,6 +38,8 @@ NEW_LAYERS: dict[LayerKind, tuple[float, float]] = {
 class BuildUpPanel(Panel):
     """Areas, their layers beside a live section, and the tiles."""
 
+    is_slow = True
+
     def __init__(
         self,
         document: Document,

@@ -1,6 +1,6 @@
 """The step Check: every finding with what was measured and by which source, and what cures it."""
 
-from PySide6.QtCore import QModelIndex, QTimer
+from PySide6.QtCore import QModelIndex
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from app.document import Document, State
@@ -15,12 +15,11 @@ from app.settings import Preferences
 from geometry.edits.refs import Ref, things
 from geometry.finding import STATUSES, Finding
 
-PAUSE = 100
-"""Milliseconds between two looks of the list while something is dragged, so that the wall keeps up."""
-
 
 class CheckPanel(Panel):
     """The findings grouped by status; the one that is chosen is looked at on the wall."""
+
+    is_slow = True
 
     def __init__(
         self,
@@ -32,9 +31,6 @@ class CheckPanel(Panel):
         super().__init__(document, selection, preferences, parent)
         self.setAccessibleName(self.tr("Findings"))
         self._following = False
-        self._clock = QTimer(self)
-        self._clock.setSingleShot(True)
-        self._clock.timeout.connect(self._on_pause)
         self.heading = Heading(" ")
         self.model = FindingsModel(self)
         self.view = FindingsView()
@@ -66,14 +62,6 @@ class CheckPanel(Panel):
         """Show the findings of a state."""
         many = counts(state.findings)
         self.heading.say(", ".join(f"{many[status]} {status_word(status)}" for status in STATUSES))
-        if state.job is self.document.kept_job:
-            self._clock.stop()
-            self._show_list(state)
-        elif not self._clock.isActive():
-            self._clock.start(PAUSE)
-
-    def _show_list(self, state: State) -> None:
-        many = counts(state.findings)
         self._following = True
         self.model.show_findings(
             state.findings, self.document.rules, self.display, clear=self.show_clear.value
@@ -116,10 +104,7 @@ class CheckPanel(Panel):
 
     def _on_show_clear(self, wanted: bool) -> None:
         self.show_clear.show_value(wanted)
-        self._show_list(self.document.state)
-
-    def _on_pause(self) -> None:
-        self._show_list(self.document.state)
+        self.show_state(self.document.state)
 
     def _on_choose_parts(self) -> None:
         finding = self.selection.finding

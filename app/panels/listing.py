@@ -20,6 +20,7 @@ from app.document import State
 from app.look import TARGET
 from app.panels.form import Form, swapped
 from app.panels.panel import Panel
+from app.panels.renaming import followed
 from app.panels.sentence import Sentence
 from geometry.edits.refs import Kind, Ref
 from geometry.model import Job
@@ -198,12 +199,13 @@ class Listing(QWidget, Generic[R]):
 
     def _follow_name(self, before: tuple[R, ...]) -> None:
         """Keep a thing chosen on the wall when its name changes."""
-        index = self.index
-        if self._kind is None or len(before) != len(self._records) or index < 0:
-            return
-        old, new = (Ref(self._kind, getattr(held[index], "id", "")) for held in (before, self._records))
-        if old != new and old in self._panel.selection.refs:
-            self._panel.selection.choose(new if ref == old else ref for ref in self._panel.selection.refs)
+        if self._kind is not None:
+            selection = self._panel.selection
+            selection.choose(followed(selection.refs, self._refs(before), self._refs(self._records)))
+
+    def _refs(self, records: tuple[R, ...]) -> tuple[Ref, ...]:
+        assert self._kind is not None, "only what can be chosen on the wall has references"
+        return tuple(Ref(self._kind, getattr(record, "id", "")) for record in records)
 
     def _key(self) -> tuple[int, str]:
         records, index = self._records, self.index

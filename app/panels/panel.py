@@ -1,6 +1,6 @@
 """What every panel shares: it hears the document, and shows the job while it is seen itself."""
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QWidget
 
@@ -13,10 +13,15 @@ from geometry.edits.refs import Ref
 from geometry.model import Job
 from geometry.units import Display, shown
 
+PAUSE = 100
+"""Milliseconds between two looks of a slow panel while something is dragged, so that the wall keeps up."""
+
 
 class Panel(QWidget):
     """Shows the state of a document and edits it; while hidden it lets changes pass and catches up later."""
 
+    is_slow = False
+    """Whether showing a state takes so long that the wall would lag: then a drag is followed in steps."""
     refused = Signal(str)
     """An edit was refused that belongs to no field: one sentence."""
 
@@ -30,6 +35,9 @@ class Panel(QWidget):
         super().__init__(parent)
         self.document, self.selection, self.preferences = document, selection, preferences
         self._stale = True
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.timeout.connect(self._on_pause_over)
         document.changed.connect(self._on_changed)
         selection.changed.connect(self._on_selection_changed)
         preferences.changed.connect(self._on_preferences_changed)
@@ -72,10 +80,17 @@ class Panel(QWidget):
         super().showEvent(event)
 
     def _on_changed(self, state: State) -> None:
-        if self.isVisible():
-            self.show_state(state)
-        else:
+        if not self.isVisible():
             self._stale = True
+        elif not self.is_slow or state.job is self.document.kept_job:
+            self._pause.stop()
+            self.show_state(state)
+        elif not self._pause.isActive():
+            self._pause.start(PAUSE)
+
+    def _on_pause_over(self) -> None:
+        if self.isVisible():
+            self.show_state(self.document.state)
 
     def _on_selection_changed(self) -> None:
         if self.isVisible():

@@ -67,3 +67,8 @@ def successor(before: tuple[Ref, ...], ref: Ref, after: tuple[Ref, ...]) -> Ref 
         return None
     there = after[before.index(ref)]
     return there if there.kind == ref.kind and there not in before else None
+
+
+def followed(refs: tuple[Ref, ...], before: tuple[Ref, ...], after: tuple[Ref, ...]) -> tuple[Ref, ...]:
+    """Return references under the names that their things have now; those of removed ones stay."""
+    return tuple(successor(before, ref, after) or ref for ref in refs)

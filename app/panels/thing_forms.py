@@ -10,7 +10,7 @@ from app.fields import ChoiceField, LengthField
 from app.panels.form import Form
 from app.panels.panel import Panel
 from app.panels.pipe_form import pipe_form
-from app.panels.renaming import renamed, replaced, successor
+from app.panels.renaming import followed, renamed, replaced, successor
 from app.panels.service_forms import accessory_fields, joist_fields, line_fields, stud_fields
 from app.panels.wall_forms import opening_form
 from app.panels.words import HANDS, choices, kind_word, translate
@@ -91,11 +91,10 @@ class Properties(QWidget):
         """Show the chosen thing as it is now, under whatever name."""
         known = tuple(things(state.job))
         if self._ref is not None:
-            held, self._ref = self._ref, successor(self._known, self._ref, known)
-            self._known = known
-            if self._ref is not None and self._ref != held:
-                selection = self._panel.selection
-                selection.choose(self._ref if ref == held else ref for ref in selection.refs)
+            before, self._known = self._known, known
+            self._ref = successor(before, self._ref, known)
+            selection = self._panel.selection
+            selection.choose(followed(selection.refs, before, known))
         self._known = known
         for form in self.forms:
             form.show_state(state)

@@ -10,9 +10,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QFontMetrics
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QWidget
+from pytestqt.qtbot import QtBot
 
 from app.document import State
-from app.panels.check import PAUSE, CheckPanel
+from app.panels.check import CheckPanel
 from app.panels.statuses import against, counts, successor
 from geometry.edits.moves import moved
 from geometry.edits.refs import Ref
@@ -125,15 +126,14 @@ def test_a_cleared_clash_leaves_the_list_and_undo_brings_it_back(panel: CheckPan
 
 
 def test_while_dragging_the_list_waits_a_moment_and_then_shows_where_things_are(
-    panel: CheckPanel, faulty: Desk
+    panel: CheckPanel, faulty: Desk, qtbot: QtBot
 ) -> None:
     before = texts(panel)
     plan = faulty.document.state.plan
     faulty.document.preview(moved(plan, (Ref("fitting", "rail"),), 60, 0))
     now = [f.message for f in faulty.document.state.findings if f.status == "clash"]
     assert texts(panel) == before
-    QTest.qWait(PAUSE + 50)
-    assert texts(panel)[1 : 1 + len(now)] == now
+    qtbot.waitUntil(lambda: texts(panel)[1 : 1 + len(now)] == now)
     faulty.document.cancel()
     assert texts(panel) == before
 
