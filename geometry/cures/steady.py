@@ -1,0 +1,72 @@
+"""How far a thing must move at least before a finding on it can be gone; distances in mm.
+
+What is measured as a gap changes by no more than a thing moves. So a gap that is 30 mm short stays short for
+the next 30 mm, and no place on the way needs to be looked at. Where a value may jump, nothing is known: 0.
+"""
+
+import re
+from collections.abc import Iterable
+
+from geometry.cures.lasting import lasting_joint, lasting_leg
+from geometry.finding import Finding
+from geometry.plan import Plan
+from geometry.rules import Rulebook
+
+ROUNDED = 0.1
+"""A measured value is kept to so much."""
+GAPS = frozenset(
+    ("hose.length", "hose.reach", "front.head_rail", "front.head_handset", "front.head_ceiling",
+     "front.parts", "front.screen", "face.plates", "face.opening", "face.service", "behind.boxes",
+     "behind.stud", "behind.edge", "job.place", "job.rail", "fixings.filled", "pipe.port")
+)  # fmt: skip
+"""Rules whose value is a distance between things, to an edge or along a pipe, whatever else is near."""
+HANGING = frozenset(("hose.valve", "hose.bend", "hose.floor"))
+"""Rules by which a hose hangs: steady while its ends stay, and sagging faster than they move apart."""
+SAG = 3.0
+"""A hose with the slack that it must have sags at most so many mm a mm (own measure, see the tests)."""
+LEVEL = re.compile(r"strength\.(part_a_level|partition_level|en_level_(short|long)_depth.*|en_level_band)")
+"""Rules that judge a level chase by its depth, or by its height on the wall, however long it is."""
+UPRIGHT = re.compile(r"strength\.(part_a_upright|partition_upright|en_upright_depth.*)")
+"""Rules that judge an upright chase by its depth, however long it is."""
+
+
+def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: Iterable[str]) -> float:
+    """Return how far a thing moves at least before a finding can be as good as is allowed, in mm.
+
+    Args:
+        plan: the job in which the finding was found.
+        finding: what is worse than it may be.
+        moving: the id of the thing that moves, a fitting or a pipe.
+        allowed: how bad the finding may be, as in `BADNESS`.
+        worse: the parts of the finding on which it is worse than it was.
+    """
+    rule = finding.rule
+    if LEVEL.fullmatch(rule):
+        return max(0.0, lasting_leg(plan, worse, "level") - ROUNDED)
+    if UPRIGHT.fullmatch(rule):
+        return max(0.0, lasting_leg(plan, worse, "upright") - ROUNDED)
+    if rule == "water.buried_joint":
+        return max(0.0, lasting_joint(plan, finding.parts[0], finding.place) - ROUNDED)
+    short = _short(plan.rules, finding, allowed)
+    if rule in GAPS:
+        return short
+    if rule in HANGING:
+        hoses = [hose for hose in plan.job.hoses if hose.id in finding.parts]
+        return short / SAG if moving in {end for hose in hoses for end in (hose.outlet, hose.rail)} else short
+    if rule == "behind.pipes":  # two pipes that come to cross are no longer side by side
+        return short if {fitting.id for fitting in plan.job.fittings} & set(finding.parts) else 0.0
+    if rule == "face.edge":  # beside the enclosure its rim does not count
+        return 0.0 if finding.place[1][1] == plan.job.enclosure.rim else short
+    return 0.0
+
+
+def _short(rules: Rulebook, finding: Finding, allowed: int) -> float:
+    """Return by how much a value misses what is allowed, on whichever side of its limit."""
+    if finding.measured is None or finding.limit is None or finding.rule not in rules:
+        return 0.0
+    held = rules[finding.rule]
+    short = finding.limit - finding.measured if held.sense == "at least" else finding.measured - finding.limit
+    if finding.status == "clash" and short < 0:
+        return max(0.0, -short - ROUNDED)
+    room = held.tight if allowed == 0 else 0.0
+    return max(0.0, short + room - ROUNDED)

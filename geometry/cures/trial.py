@@ -1,0 +1,86 @@
+"""Trying a changed job: whether a finding is gone and nothing is worse, with as few checks as it takes.
+
+The checks that own the finding's rule come first, then the one that refused the last try, then the others.
+"""
+
+from typing import Final
+
+from geometry.checks.runner import CHECKS, Check
+from geometry.cures.steady import least_move
+from geometry.cures.worse import BADNESS, Before, is_same
+from geometry.finding import Finding, Status
+from geometry.model import Job
+from geometry.plan import Plan
+
+_NAMED: Final[dict[str, tuple[str, ...]]] = {
+    "chase": ("chases",),
+    "outlet": ("recesses",),
+    "people": ("people", "dry_hands"),
+    "pipe": ("chases",),
+    "recess": ("recesses",),
+    "water": ("backflow", "buried"),
+}
+"""The checks by the subject of a rule, its first word; where nothing stands here, the check is called so."""
+CURED: Final = -1.0
+"""What a try comes to that cures."""
+
+
+def owners(rule: str) -> tuple[Check, ...]:
+    """Return the checks that judge a rule; none for what no check knows."""
+    subject = rule.partition(".")[0]
+    names = _NAMED.get(subject, (subject,))
+    return tuple(check for check in CHECKS if check.__name__ in names)
+
+
+class Trial:
+    """One finding of a job, and what is to be no worse; it remembers only which check refused last."""
+
+    def __init__(
+        self, plan: Plan, findings: tuple[Finding, ...], finding: Finding, bearable: Status = "clear"
+    ) -> None:
+        self.plan, self.finding = plan, finding
+        self._before = Before(findings, bearable)
+        self._own = owners(finding.rule)
+        self._others = [check for check in reversed(CHECKS) if check not in self._own]
+
+    def cures(self, job: Job) -> bool:
+        """Return whether a changed job is a cure."""
+        return self.outcome(job) == CURED
+
+    def outcome(self, job: Job, moving: str = "") -> float:
+        """Return `CURED`, or how far the moving thing must at least go on before it can be cured, in mm."""
+        from shapely.errors import ShapelyError
+
+        if not self._own:
+            return 0.0
+        try:
+            plan = Plan(job, self.plan.catalogue, self.plan.rules)
+            for check in self._own:
+                short = self._refused(plan, check, moving)
+                if short != CURED:
+                    return short
+            for index, check in enumerate(self._others):
+                short = self._refused(plan, check, moving)
+                if short != CURED:
+                    self._others.insert(0, self._others.pop(index))
+                    return short
+        except (ValueError, ShapelyError, ArithmeticError):
+            return 0.0  # cannot be worked out, so it is no cure
+        return CURED
+
+    def _refused(self, plan: Plan, check: Check, moving: str) -> float:
+        """Return `CURED` if a check is content, or else the least way to go on."""
+        refused, short = False, 0.0
+        for finding in check(plan):
+            badness = BADNESS[finding.status]
+            if badness == 0:
+                continue
+            allowed = 0 if is_same(finding, self.finding) else self._before.allows(finding)
+            if badness > allowed:
+                refused, short = True, max(short, self._least_move(plan, finding, moving, allowed))
+        return short if refused else CURED
+
+    def _least_move(self, plan: Plan, finding: Finding, moving: str, allowed: int) -> float:
+        before, badness = self._before, BADNESS[finding.status]
+        worse = [part for part in finding.parts if before.of_part(finding.rule, part) < badness]
+        return least_move(plan, finding, moving, allowed, worse)

@@ -1,0 +1,82 @@
+"""Cures found the slow way, without leaving a place out, and what a cure promises said again."""
+
+from collections.abc import Iterator, Sequence
+
+from geometry.checks.runner import check
+from geometry.cures.offers import moved_things
+from geometry.cures.tracks import Track
+from geometry.cures.trial import owners
+from geometry.finding import Finding, Status
+from geometry.model import Job
+from geometry.plan import Plan
+from tests.geometry.cures.faulty import plan_of
+
+ORDER: tuple[Status, ...] = ("clash", "unchecked", "refer", "tight", "clear")
+"""The worst first."""
+
+
+def still_there(target: Finding, findings: Sequence[Finding]) -> list[Finding]:
+    """Return what is left of a finding: its rule, not clear, on the same parts, on more or on some."""
+    parts = set(target.parts)
+    return [
+        found
+        for found in findings
+        if found.rule == target.rule
+        and found.status != "clear"
+        and (set(found.parts) <= parts or set(found.parts) >= parts)
+    ]
+
+
+def new_clashes(before: Sequence[Finding], after: Sequence[Finding]) -> list[Finding]:
+    """Return the clashes and unchecked findings that had no like before on the same parts."""
+    grave = ("clash", "unchecked")
+    return [
+        found
+        for found in after
+        if found.status in grave
+        and not any(
+            old.rule == found.rule
+            and ORDER.index(old.status) <= ORDER.index(found.status)
+            and set(old.parts) >= set(found.parts)
+            for old in before
+        )
+    ]
+
+
+def worse_parts(before: Sequence[Finding], after: Sequence[Finding]) -> set[tuple[str, str]]:
+    """Return the rules and parts whose worst status is worse than before."""
+    old, new = _worst(before), _worst(after)
+    return {key for key, rank in new.items() if rank < old.get(key, len(ORDER) - 1)}
+
+
+def _worst(findings: Sequence[Finding]) -> dict[tuple[str, str], int]:
+    worst: dict[tuple[str, str], int] = {}
+    for found in findings:
+        for part in found.parts or ("",):
+            key = found.rule, part
+            worst[key] = min(worst.get(key, len(ORDER)), ORDER.index(found.status))
+    return worst
+
+
+def is_cure(plan: Plan, before: Sequence[Finding], target: Finding, job: Job) -> bool:
+    changed = plan_of(job)
+    if still_there(target, [found for run in owners(target.rule) for found in run(changed)]):
+        return False
+    after = check(changed)
+    return not new_clashes(before, after) and not worse_parts(before, after)
+
+
+def places_at_5_mm(plan: Plan, target: Finding) -> Iterator[tuple[Track, float]]:
+    """Go through every whole 5 mm of everything that may be moved for a finding."""
+    for things in moved_things(plan, target):
+        for track in (track for tracks in things for track in tracks):
+            yield from ((track, place) for place in track.places(5.0))
+
+
+def any_at_5_mm(plan: Plan, before: Sequence[Finding], target: Finding) -> list[str]:
+    """Return the titles of all moves by whole 5 mm that cure."""
+    return [
+        track.title(place)
+        for track, place in places_at_5_mm(plan, target)
+        if is_cure(plan, before, target, track.to(place))
+    ]
