@@ -38,7 +38,7 @@ def waste(plan: Plan, supply: Supply, flow: float) -> Iterator[Finding]:
 
 
 def _carries(plan: Plan, drain: Drain, flow: float) -> Finding:
-    pipe = waste_capacity(drain.bore, drain.fall) if drain.fall > 0.0 else 0.0
+    pipe = max(waste_capacity(drain.bore, drain.fall), 0.0) if drain.fall > 0.0 else 0.0
     carried, what = pipe, "pipe, half full,"
     if drain.capacity is not None and drain.capacity < pipe:
         carried, what = drain.capacity, "trap"

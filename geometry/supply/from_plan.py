@@ -19,6 +19,7 @@ from geometry.pipework.routes import ALIGNED
 from geometry.plan import Hung, Placed, Plan
 from geometry.shape.fittings import slider_of
 from geometry.supply.fitting_losses import change_k, fitting_k
+from geometry.supply.friction import ROUGHEST
 from geometry.supply.network import Feed, Heater, MixingValve, Network, Outlet
 from geometry.supply.pieces import Device, Piece, Pump, Stretch
 from geometry.supply.supply_curve import SupplyCurve, fit_curve, gravity_curve
@@ -108,6 +109,11 @@ class _Ways:
             ),
             outlets=tuple(self._outlets()),
         )
+        for _, pieces in network.ways():
+            for piece in pieces:
+                if isinstance(piece, Stretch) and piece.roughness > ROUGHEST * piece.bore:
+                    worst = f"{piece.roughness:g} mm in a bore of {piece.bore:g} mm"
+                    raise ValueError(f"{piece.name} is too rough for any friction factor: {worst}")
         return Shower(
             self.valve.fitting.id, network, self.needs, self.parts, self.tubes, frozenset(self.spouts),
             self.mouths,

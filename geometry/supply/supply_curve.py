@@ -16,6 +16,8 @@ USUAL_EXPONENT = 1.85
 """Flow tests of water mains (NFPA 291) project readings so, after Hazen and Williams."""
 LEAST_EXPONENT, MOST_EXPONENT = 1.0, 2.0
 """Laminar flow, and fittings and fully rough pipe."""
+LEAST_READ = 0.1
+"""l/min; nobody reads less with a bucket, and a curve through it would say nothing."""
 _GOLDEN = 0.6180339887498949
 
 
@@ -59,9 +61,10 @@ def fit_curve(static: float, readings: Sequence[Reading], place: str = "supply")
     if not readings:
         raise ValueError(f"{place}: needs at least one reading with water running, has none")
     for number, reading in enumerate(readings, 1):
-        if reading.flow <= 0.0:
+        if reading.flow < LEAST_READ:
             raise ValueError(
-                f"{place} reading {number}: the flow must be above 0 l/min, got {reading.flow:g}"
+                f"{place} reading {number}: the flow must be at least {LEAST_READ:g} l/min,"
+                f" got {reading.flow:g}"
             )
         if reading.pressure > static:
             raise ValueError(

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from geometry.parts.catalogue import Catalogue
 from geometry.parts.records import HeadPart, TubePart
 from geometry.plan import Plan
+from geometry.supply.friction import ROUGHEST
 from geometry.supply.from_plan import Shower
 from geometry.supply.network import Network
 from geometry.supply.pieces import Device, Pump
@@ -98,9 +99,10 @@ def _used(shower: Shower, running: tuple[str, ...]) -> list[tuple[str, TubePart]
 
 
 def _tubes(catalogue: Catalogue, like: TubePart) -> list[TubePart]:
-    """Return the tubes of a material, narrowest first."""
+    """Return the tubes of a material through which a loss can be worked out, narrowest first."""
     tubes = [p for p in catalogue if isinstance(p, TubePart) and p.material == like.material]
-    return sorted(tubes, key=lambda tube: tube.bore)
+    usable = [tube for tube in tubes if tube.bore > 0.0 and tube.roughness <= ROUGHEST * tube.bore]
+    return sorted(usable, key=lambda tube: tube.bore)
 
 
 def _resized(shower: Shower, stretch: str, tube: TubePart, running: tuple[str, ...]) -> Solution:

@@ -1,12 +1,19 @@
 """The findings about the water: each with its value, limit and unit, and what would cure it."""
 
+import math
+from typing import get_args
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from geometry.checks.runner import check
 from geometry.checks.supply import NOT_MEASURED, supply
 from geometry.finding import Finding
-from geometry.model import Booster, Drain, Job, Pipe, Reading, Spout, Supply, Upstream
+from geometry.model import Booster, Branch, Drain, Job, Pipe, Reading, Spout, Supply, Upstream
+from geometry.model.supply import BeyondPower, CheckValves, HotSource
+from geometry.parts.catalogue import Catalogue, generic_parts
+from geometry.parts.records import TubePart
 from geometry.setting_out.arrangement import suggested_job
 from tests.geometry.checks.walls import plan_of, told
 from tests.geometry.supply.shower_job import COLD, HOT, JOB, PIPES, SUPPLY, VALVE, with_branch
@@ -305,6 +312,78 @@ def test_no_finding_has_a_status_that_its_value_gainsays(cold: float, hot: float
         assert within or finding.status != "clear", finding
         assert finding.source is not None
         assert finding.message
+
+
+def bars(least: float, most: float) -> st.SearchStrategy[float]:
+    return st.floats(least, most)
+
+
+BRANCHES = st.builds(
+    Branch,
+    static=bars(0.0, 12.0),
+    readings=st.lists(st.builds(Reading, pressure=bars(0.0, 6.0), flow=st.floats(0.0, 60.0)), max_size=3).map(
+        tuple
+    ),
+    temperature=st.floats(0.5, 98.0),
+    upstream=st.lists(
+        st.builds(
+            Upstream,
+            tube=st.sampled_from(("copper-10", "copper-28", "barrier-15", "multilayer-16")),
+            length=st.floats(1.0, 500_000.0),
+            elbows=st.floats(0.0, 100.0),
+        ),
+        max_size=2,
+    ).map(tuple),
+    gauge_height=st.floats(0.0, 8000.0),
+    cistern=st.none() | st.floats(0.0, 12_000.0),
+    regulated=st.none() | bars(0.0, 8.0),
+    check_valves=st.sampled_from(get_args(CheckValves)),
+    pump=st.none() | st.builds(Booster, pressure=bars(0.1, 6.0), flow=st.floats(1.0, 90.0)),
+)
+SUPPLIES = st.builds(
+    Supply,
+    cold=BRANCHES,
+    hot=BRANCHES,
+    source=st.sampled_from(get_args(HotSource)),
+    heater_kw=st.none() | st.floats(0.0, 60.0),
+    beyond_power=st.sampled_from(get_args(BeyondPower)),
+    stored_litres=st.none() | st.floats(0.0, 500.0),
+    set_to=st.floats(20.0, 60.0),
+    drain=st.none()
+    | st.builds(
+        Drain,
+        length=st.floats(1.0, 9000.0),
+        fall=st.floats(0.0, 1000.0),
+        bore=st.floats(1.0, 110.0),
+        capacity=st.none() | st.floats(0.0, 60.0),
+    ),
+)
+
+
+@given(SUPPLIES)
+def test_any_supply_is_judged_or_refused_and_never_raises(anything: Supply) -> None:
+    findings = list(supply(plan_of(JOB.but(supply=anything))))
+    assert findings
+    for finding in findings:
+        assert finding.measured is None or math.isfinite(finding.measured)
+        assert "nan" not in finding.message
+
+
+def test_a_solver_that_does_not_settle_is_a_finding(monkeypatch: pytest.MonkeyPatch) -> None:
+    def unsettled(_network: object) -> None:
+        raise ArithmeticError("no root settled")
+
+    monkeypatch.setattr("geometry.checks.supply.results", unsettled)
+    (finding,) = (f for f in check(plan_of(JOB)) if f.rule.startswith("supply."))
+    assert (finding.rule, finding.status, finding.measured) == ("supply.all", "unchecked", None)
+
+
+def test_a_tube_rougher_than_any_formula_holds_for_is_said() -> None:
+    rough = generic_parts().find("copper-15", TubePart).but(id="rough-15", roughness=5.0)
+    pipes = tuple(pipe.but(tube="rough-15") for pipe in PIPES)
+    findings = list(supply(plan_of(JOB.but(pipes=pipes), Catalogue((*generic_parts(), rough)))))
+    assert findings[0].status == "unchecked"
+    assert "too rough" in findings[0].message
 
 
 def test_the_valve_is_named_where_a_finding_is_about_it() -> None:

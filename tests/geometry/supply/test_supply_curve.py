@@ -100,7 +100,7 @@ def test_a_cistern_holds_its_height() -> None:
     ("static", "points", "message"),
     [
         (3.0, (), "cold: needs at least one reading with water running, has none"),
-        (3.0, ((2.0, 0.0),), "cold reading 1: the flow must be above 0 l/min, got 0"),
+        (3.0, ((2.0, 0.0),), "cold reading 1: the flow must be at least 0.1 l/min, got 0"),
         (3.0, ((2.0, 10.0), (3.2, 12.0)), "cold reading 2: 3.2 bar .* cannot be above the static 3 bar"),
     ],
 )
