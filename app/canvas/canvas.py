@@ -19,7 +19,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.canvas.distances import moved_to
 from app.canvas.fingers import Fingers
-from app.canvas.gestures.gesture import Pointer
+from app.canvas.gestures.gesture import Pointer, too_far
 from app.canvas.gestures.look import wheel_view
 from app.canvas.inline_edit import InlineEdit
 from app.canvas.keys import Keys
@@ -31,6 +31,7 @@ from app.canvas.wall_view import WallView
 from app.document import Document, State
 from app.selection import Selection
 from geometry.model.pipes import PipeService
+from geometry.model.record import FARTHEST
 
 PART_MIME = "application/x-chasewright-part"
 """What is dragged from the list of parts: the id of one, in UTF-8."""
@@ -107,8 +108,8 @@ class Canvas(WallView):
         try:
             title, job = moved_to(self.document.state.plan, tag, distance, self.selection.refs)
             self.document.edit(title, job)
-        except ValueError as problem:
-            self._tell(f"{str(problem)[:1].upper()}{str(problem)[1:]}.")
+        except ValueError:
+            self._tell(too_far())
         self.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _on_edit_left(self) -> None:
@@ -119,11 +120,12 @@ class Canvas(WallView):
     # events of Qt
 
     def point(self, at: QPointF, held: Qt.KeyboardModifier = NONE_HELD, *, touch: bool = False) -> Pointer:
-        """Return a place in pixels as a pointer."""
+        """Return a place in pixels as a pointer, no farther off than anything on a wall may lie."""
         screen = at.x(), at.y()
+        x, y = self.view.to_wall(screen)
         return Pointer(
             screen,
-            self.view.to_wall(screen),
+            (min(max(x, -FARTHEST), FARTHEST), min(max(y, -FARTHEST), FARTHEST)),
             free=bool(held & Qt.KeyboardModifier.ControlModifier),
             straight=bool(held & Qt.KeyboardModifier.ShiftModifier),
             touch=touch,

@@ -19,9 +19,12 @@ from app.canvas.tags import PAD, Tag
 from app.canvas.theme import Ink, Theme
 from export.pen import Axis
 from export.text import text_width, wrapped
+from geometry.finding import Status
 from geometry.model import XY
 from geometry.shape.outline import Bounds
 
+SIGNS: dict[Status, str] = {"clash": "✗", "tight": "≈"}
+"""In the marks of findings, as in the lists of them."""
 PLATE = 0.86
 """How much of what lies behind words their plate hides."""
 FRAME = 7.0
@@ -106,7 +109,9 @@ def paint_marks(painter: QPainter, marks: Sequence[Mark], theme: Theme) -> None:
         painter.setPen(QPen(colour(theme.wall) if full else ink, 1.5))
         painter.setBrush(ink if full else colour(theme.wall))
         painter.drawPolygon(QPolygonF([QPointF(x + dx, y + dy) for dx, dy in around]))
-        sign = "!" if mark.number == 1 else str(mark.number) if mark.number < 10 else "+"
+        sign = (
+            SIGNS[mark.finding.status] if mark.number == 1 else str(mark.number) if mark.number < 10 else "+"
+        )
         placed = centred_at("text", sign, mark.at, SMALL)
         write(painter, placed.at, sign, SMALL, colour(theme.wall) if full else ink)
 

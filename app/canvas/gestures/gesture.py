@@ -8,6 +8,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from PySide6.QtCore import QCoreApplication
+
 from app.canvas.sizes import PULL, TOLERANCE, TOUCH
 from app.canvas.snapping import Guide
 from app.canvas.stages import Stage
@@ -16,6 +18,13 @@ from app.document import Document
 from app.selection import Selection
 from geometry.finding import Finding
 from geometry.model import XY
+
+translate = QCoreApplication.translate
+
+
+def too_far() -> str:
+    """Say that a place is farther off than the model takes: the only way in which a move is refused."""
+    return translate("Canvas", "Nothing on a wall may lie farther off than 20 m.")
 
 
 class Pointer(NamedTuple):

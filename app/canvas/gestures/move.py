@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QCoreApplication
 
-from app.canvas.gestures.gesture import Board, Feedback, Gesture, Pointer
+from app.canvas.gestures.gesture import Board, Feedback, Gesture, Pointer, too_far
 from app.canvas.marks import worst_of
 from app.canvas.snapping import Snapped, snapped, whole
 from app.canvas.targets import anchors_of, as_it_was, targets_of
@@ -63,8 +63,8 @@ class Move(Gesture):
         step = self._settled(pointer)
         try:
             self.board.document.preview(moved_by(self._plan, self._refs, step.dx, step.dy))
-        except ValueError as problem:  # farther off than anything on a wall may lie
-            self.feedback = self.feedback._replace(hint=str(problem))
+        except ValueError:
+            self.feedback = self.feedback._replace(hint=too_far())
             return
         worst = worst_of(self.board.document.state.findings, self._parts)
         self.feedback = Feedback(guides=step.guides, near=pointer.wall, clearance=worst)

@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QCoreApplication
 
-from app.canvas.gestures.gesture import Board, Feedback, Gesture, Pointer
+from app.canvas.gestures.gesture import Board, Feedback, Gesture, Pointer, too_far
 from app.canvas.marks import worst_of
 from app.canvas.pick import Handle
 from app.canvas.snapping import Anchor, Snapped, Target, snapped, whole
@@ -32,8 +32,8 @@ class Reshape(Gesture):
         step = self._settled(dx, dy, pointer)
         try:
             self.board.document.preview(self._reshaped((step.dx, step.dy)))
-        except ValueError as problem:
-            self.feedback = self.feedback._replace(hint=str(problem))
+        except ValueError:
+            self.feedback = self.feedback._replace(hint=too_far())
             return
         worst = worst_of(self.board.document.state.findings, {self._handle.pipe})
         self.feedback = Feedback(guides=step.guides, near=pointer.wall, clearance=worst)
