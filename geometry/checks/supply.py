@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from geometry.checks.hot_water import hot_water
 from geometry.checks.waste import waste
-from geometry.finding import Finding, Status
+from geometry.finding import Finding, Source, Status
 from geometry.model import XY, Supply
 from geometry.plan import Plan
 from geometry.supply.from_plan import Lacking, Shower, showers
@@ -90,6 +90,10 @@ def _flow(
     judged = plan.rules.judge(
         "supply.flow", flow, message, parts, _place(plan, parts), limit=need, failing=failing
     )
+    stated = Source(
+        standing="from memory: verify", document=f"Part {shower.needs[name].part}", clause="stated flow"
+    )
+    judged = judged.but(source=stated)
     if judged.status == "clear" or stopped:
         return judged
     return judged.but(message=f"{message}{_cure(plan, shower, running, solution, need - flow)}")

@@ -32,10 +32,11 @@ _COUNT = {"not_known": 0, "none": 0, "single": 1, "double": 2}
 
 
 class Need(NamedTuple):
-    """What an outlet asks for, by its maker."""
+    """What an outlet asks for, by its maker, and the part that states it."""
 
     flow: float
     pressure: float
+    part: str
 
 
 class Shower(NamedTuple):
@@ -230,7 +231,7 @@ class _Ways:
                 raise ValueError(f"no hose hangs from {fitting.id}")
             return self._handset(hung, stretch)
         name = self._name(fitting.id, fitting.id)
-        self.needs[name] = Need(_stated(part.flow, fitting.id), part.pressure)
+        self.needs[name] = Need(_stated(part.flow, fitting.id), part.pressure, part.id)
         self.mouths[name] = fitting.height - part.drop
         if isinstance(part, SpoutPart):
             self.spouts.add(name)
@@ -248,7 +249,7 @@ class _Ways:
         outlet, rail, handset = hung.outlet, hung.rail, hung.handset
         ids = (outlet.fitting.id, hung.hose.id, rail.fitting.id)
         name = self._name(f"handset at {outlet.fitting.id}", *ids)
-        self.needs[name] = Need(_stated(handset.flow, handset.id), handset.pressure)
+        self.needs[name] = Need(_stated(handset.flow, handset.id), handset.pressure, handset.id)
         spray = handset.above - handset.diameter / 2  # centre of its face over the slider
         mouth = rail.fitting.height + slider_of(rail.fitting, rail.part) + spray
         self.mouths[name] = mouth

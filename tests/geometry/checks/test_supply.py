@@ -83,6 +83,7 @@ def test_too_little_flow_is_a_clash_that_names_the_next_tube_size_and_its_gain(w
     assert "Copper 15 x 0.7 for" in finding.message
     assert "would gain" in finding.message
     assert finding.place == ((1000, 2100),)
+    assert str(finding.source) == "Part head-wall-200 stated flow (from memory: verify)"
 
 
 def test_what_does_not_reach_the_head_gives_nothing() -> None:
