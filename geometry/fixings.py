@@ -11,6 +11,7 @@ from geometry.build_up import area_at
 from geometry.model import XY, Finish, FinishArea, Tiling, Wall
 from geometry.model.wall import MakeUp
 from geometry.plan import Plan
+from geometry.tiling.grid import shift
 from geometry.units import EPSILON
 
 PLUG: dict[MakeUp, str] = {
@@ -74,11 +75,10 @@ def to_tile_edge(tiling: Tiling, area: FinishArea, wall: Wall, at: XY, diameter:
     (x, y), r = at, diameter / 2
     wide, high = tiling.wide + tiling.joint, tiling.high + tiling.joint
     dx, dy = x - tiling.start_x, y - tiling.start_y
-    share = {"half": 2, "third": 3, "vertical": 2}.get(tiling.bond, 1)
     if tiling.bond == "vertical":
-        dy -= math.floor(dx / wide) % share * high / share
+        dy -= shift(tiling, math.floor(dx / wide))
     else:
-        dx -= math.floor(dy / high) % share * wide / share
+        dx -= shift(tiling, math.floor(dy / high))
     gaps = (*_in_tile(dx % wide, tiling.wide, r), *_in_tile(dy % high, tiling.high, r))
     return min(*gaps, *_ends(area, wall, at, r))
 

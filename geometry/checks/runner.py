@@ -19,6 +19,7 @@ from geometry.checks.spray import spray
 from geometry.checks.strength import strength
 from geometry.checks.studs import studs
 from geometry.checks.supply import supply
+from geometry.checks.tiling import tiling
 from geometry.finding import Finding, attention
 from geometry.plan import Plan
 
@@ -35,6 +36,7 @@ CHECKS: tuple[Check, ...] = (
     studs,
     electricity,
     fixings,
+    tiling,
     backflow,
     buried,
     people,

@@ -161,8 +161,12 @@ def _mirrored_door(door: Door, width: float) -> Door:
 
 
 def _mirrored_finish(finish: Finish, width: float) -> Finish:
-    """Mirror the areas, and where the first tile starts; the bond itself keeps its hand."""
-    tiling = finish.tiling
+    """Mirror the areas, and where the first tile or panel starts and which way the bond runs."""
+    tiling, panels = finish.tiling, finish.panels
+    if tiling:
+        tiling = tiling.but(start_x=width - tiling.start_x - tiling.wide)
+        if tiling.bond in ("third", "herringbone"):  # the others are their own mirror image
+            tiling = tiling.but(direction="left" if tiling.direction == "right" else "right")
     return finish.but(
         areas=tuple(
             area
@@ -170,7 +174,9 @@ def _mirrored_finish(finish: Finish, width: float) -> Finish:
             else area.but(region=area.region.but(x=width - area.region.x - area.region.width))
             for area in finish.areas
         ),
-        tiling=tiling and tiling.but(start_x=width - tiling.start_x - tiling.wide),
+        tiling=tiling,
+        panels=panels and panels.but(start_x=width - panels.start_x - panels.wide),
+        niches=tuple(niche.but(x=width - niche.x - niche.width) for niche in finish.niches),
     )
 
 

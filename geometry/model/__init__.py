@@ -2,7 +2,7 @@
 
 from geometry.model.about import About
 from geometry.model.enclosure import Door, Enclosure, Screen, Waste
-from geometry.model.finish import Finish, FinishArea, Layer, Region, Tiling
+from geometry.model.finish import Finish, FinishArea, Layer, Niche, Panels, Region, Tiling
 from geometry.model.fittings import Fitting, Head, Hose, HoseOutlet, Rail, Spout, Valve
 from geometry.model.house import House, Sanitary
 from geometry.model.job import Job
@@ -16,7 +16,7 @@ from geometry.model.wall import FarCut, Opening, Wall
 __all__ = [
     "XY", "About", "Accessory", "Booster", "Branch", "Cable", "Door", "Drain", "Enclosure", "FarCut",
     "Finish", "FinishArea", "Fitting", "Head", "Hose", "HoseOutlet", "House", "Job", "Joist", "Layer",
-    "Measured", "Offcut", "OldPipe", "Opening", "Photograph", "Pipe", "Pipework", "Rail", "Reading",
-    "Region", "Sanitary", "Screen", "Service", "Spout", "Stud", "Supply", "Tiling", "Upstream",
-    "Valve", "Wall", "Waste",
+    "Measured", "Niche", "Offcut", "OldPipe", "Opening", "Panels", "Photograph", "Pipe", "Pipework",
+    "Rail", "Reading", "Region", "Sanitary", "Screen", "Service", "Spout", "Stud", "Supply", "Tiling",
+    "Upstream", "Valve", "Wall", "Waste",
 ]  # fmt: skip

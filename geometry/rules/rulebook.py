@@ -10,7 +10,7 @@ from geometry.finding import Finding, Limit, Status
 from geometry.model.record import XY
 from geometry.units import at_least, at_most
 
-_FILES = ("limits", "supply", "strength", "electricity", "water", "people", "fixings")
+_FILES = ("limits", "supply", "strength", "electricity", "water", "people", "fixings", "tiling")
 """The TOML files beside this one; no rule stands in two of them."""
 _PLACES = {"bar": 2, "m/s": 2, "l/s": 2, "": 2}
 """Decimals to which a measured value is kept, by its unit; all others to a tenth, as positions are."""

@@ -102,7 +102,7 @@ def test_the_frozen_file_of_version_1_is_read_whole() -> None:
     assert job.finish.areas[0].layers[1] == Layer(kind="tile", thickness=8.0, tolerance=0.5, name="tile")
     # all else is in version 2 as it was in version 1
     newer = json.loads(write_job(job))
-    assert newer["finish"]["tiling"] == plain["finish"]["tiling"]
+    assert plain["finish"]["tiling"].items() <= newer["finish"]["tiling"].items()
     for field in set(plain) - {"version", "finish"}:
         assert _without(newer[field], _added_later(plain[field], newer[field])) == plain[field], field
 

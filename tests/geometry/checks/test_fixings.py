@@ -313,6 +313,12 @@ def test_a_started_tile_moves_the_joints() -> None:
     assert tiled(1818 + 10 + 28, start_x=10).measured == 25
 
 
+def test_rows_shifted_to_the_left() -> None:
+    # the second row begins 101 to the left: a tile from 202, the hole 40 into it
+    tiling = Tiling(bond="third", direction="left")
+    assert to_tile_edge(tiling, TILED, wall(), (202 + 40, 603 + 300), 6) == pytest.approx(37)
+
+
 def row_of(bond: Bond, x: float, y: float) -> float | None:
     return to_tile_edge(Tiling(bond=bond), TILED, wall(), (x, y), 6)
 

@@ -17,8 +17,10 @@ from geometry.model import (
     Head,
     Job,
     Joist,
+    Niche,
     OldPipe,
     Opening,
+    Panels,
     Pipe,
     Rail,
     Sanitary,
@@ -274,6 +276,19 @@ def test_the_mirrored_wall_mirrors_all_that_is_on_it() -> None:
     tiling = job.finish.tiling
     assert tiling is not None
     assert tiling.start_x == 650  # the tile from 50 to 350 lies from 650 to 950
+
+
+def test_tiles_of_a_mirrored_wall_are_the_mirror_image() -> None:
+    # from 50, wide 300, joint 3, shifted by 101 to the right; mirrored by 101 to the left
+    wall = JOB.wall.but(width=1000)
+    for bond, turned in (("third", "left"), ("herringbone", "left"), ("half", "right")):
+        tiling = Tiling(wide=300, start_x=50, bond=bond)  # type: ignore[arg-type]
+        niche = Niche(id="niche", x=100, y=900, width=300, height=200)
+        finish = JOB.finish.but(tiling=tiling, panels=Panels(wide=600, start_x=10), niches=(niche,))
+        found = mirrored_wall(JOB.but(wall=wall, finish=finish)).finish
+        assert found.tiling == tiling.but(start_x=650, direction=turned)
+        assert found.panels == Panels(wide=600, start_x=390)  # 1000 - 10 - 600
+        assert found.niches[0].x == 600  # 1000 - 100 - 300
 
 
 def test_hot_is_on_the_left_of_a_mirrored_wall() -> None:

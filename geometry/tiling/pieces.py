@@ -1,0 +1,166 @@
+"""The tiles as they are laid: whole or cut, named by row and column, with the length of every cut.
+
+Millimetres on the wall. Rows count from the bottom and columns from the left, each from 1; in a bond
+without rows a row is a column or a flight of steps.
+"""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+from string import ascii_lowercase
+from typing import Literal, NamedTuple
+
+import numpy as np
+import shapely
+
+from geometry.model import XY, Enclosure, Finish, Tiling, Wall
+from geometry.plan import Plan
+from geometry.shape.outline import Bounds
+from geometry.tiling.grid import Tile, tiles_over
+from geometry.tiling.region import faced
+
+MOST = 20_000
+"""Tiles on a wall; more than this are mosaic, which is laid in sheets."""
+SLIVER = 0.05
+"""A piece narrower than this is not one: it is lost in the joint, in mm."""
+Kind = Literal["whole", "cut", "notched"]
+
+
+class Piece(NamedTuple):
+    """One tile as laid: the whole tile it is taken from, and what is left of it, without its holes."""
+
+    row: int
+    column: int
+    part: str
+    """A letter where an opening or a step parts one tile into several pieces."""
+    area: str
+    tile: Tile
+    shape: shapely.Geometry
+    kind: Kind
+    """`cut`: straight through; `notched`: round a corner, an opening or a niche."""
+
+    @property
+    def name(self) -> str:
+        """What it is called on every sheet: R2 C3."""
+        return f"R{self.row} C{self.column}{self.part}"
+
+    @property
+    def bounds(self) -> Bounds:
+        """Its x min, y min, x max, y max."""
+        x0, y0, x1, y1 = shapely.bounds(self.shape).tolist()
+        return x0, y0, x1, y1
+
+    @property
+    def size(self) -> XY:
+        """Its width and height."""
+        x0, y0, x1, y1 = self.bounds
+        return x1 - x0, y1 - y0
+
+    @property
+    def cut_sides(self) -> XY:
+        """How wide and how high what is left is, where it was cut that way; a whole side counts as whole."""
+        wide, high = self.size
+        return (
+            wide if wide < self.tile.wide - SLIVER else self.tile.wide,
+            high if high < self.tile.high - SLIVER else self.tile.high,
+        )
+
+    @property
+    def rings(self) -> tuple[tuple[XY, ...], ...]:
+        """Its outline and what is left out of it, each as a ring of corners without the last repeated."""
+        assert isinstance(self.shape, shapely.Polygon)
+        return tuple(_corners(ring) for ring in (self.shape.exterior, *self.shape.interiors))
+
+
+def pieces_of(plan: Plan) -> tuple[Piece, ...]:
+    """Return the tiles of a job, row by row; none where nothing is tiled.
+
+    Raises:
+        ValueError: there are too many tiles.
+    """
+    job = plan.job
+    return () if job.finish.tiling is None else lay(job.finish, job.wall, job.enclosure)
+
+
+@lru_cache(maxsize=16)
+def lay(finish: Finish, wall: Wall, enclosure: Enclosure) -> tuple[Piece, ...]:
+    """Return the tiles of a finish, row by row from below.
+
+    Raises:
+        ValueError: there are too many tiles, or the finish has none.
+    """
+    tiling = finish.tiling
+    if tiling is None:
+        raise ValueError("the finish has no tiles to lay")
+    pitch = (tiling.wide + tiling.joint) * (tiling.high + tiling.joint)
+    if wall.width * wall.height / pitch > MOST:
+        raise ValueError(
+            f"tiles of {tiling.wide:g} x {tiling.high:g} mm are more than {MOST} on this wall: "
+            "give the size of the sheet that a mosaic comes in"
+        )
+    found = [
+        (area.id, *piece)
+        for area, shape in faced(finish, wall, enclosure, "tile")
+        for piece in _cut(tiling, shape)
+    ]
+    return tuple(_numbered(found, tiling.bond == "straight"))
+
+
+def _cut(tiling: Tiling, face: shapely.Geometry) -> Iterator[tuple[Tile, shapely.Geometry]]:
+    """Cut the tiles over a face to it; a tile that an opening parts comes in pieces."""
+    x0, y0, x1, y1 = shapely.bounds(face).tolist()
+    tiles = list(tiles_over(tiling, (x0, y0, x1, y1)))
+    boxes = shapely.box(*np.array([tile.bounds for tile in tiles]).reshape(-1, 4).T)
+    shapely.prepare(face)
+    inside = shapely.contains_properly(face, boxes)
+    for tile, box, whole in zip(tiles, boxes, inside, strict=True):
+        left = box if whole else shapely.intersection(face, box)
+        for part in shapely.get_parts(left):
+            if isinstance(part, shapely.Polygon) and min(_size(part)) > SLIVER:
+                yield tile, shapely.normalize(part)
+
+
+def _size(shape: shapely.Geometry) -> XY:
+    x0, y0, x1, y1 = shapely.bounds(shape).tolist()
+    return x1 - x0, y1 - y0
+
+
+def _kind(tile: Tile, shape: shapely.Geometry) -> Kind:
+    wide, high = _size(shape)
+    if wide * high - shapely.area(shape) > SLIVER:
+        return "notched"
+    return "whole" if wide > tile.wide - SLIVER and high > tile.high - SLIVER else "cut"
+
+
+def _numbered(found: Sequence[tuple[str, Tile, shapely.Geometry]], aligned: bool) -> Iterator[Piece]:
+    """Number the courses from 1, and the tiles in each from its first; one over an opening keeps its number.
+
+    In the straight bond a column has one number all the way up.
+    """
+    courses: defaultdict[int, list[tuple[str, Tile, shapely.Geometry]]] = defaultdict(list)
+    left = min((tile.place for _, tile, _ in found), default=0)
+    for one in found:
+        courses[one[1].course].append(one)
+    for row, course in enumerate(sorted(courses), 1):
+        ordered = sorted(courses[course], key=_in_course)
+        first = left if aligned else ordered[0][1].place
+        taken = Counter(tile.place for _, tile, _ in ordered)
+        parts = {place: iter(ascii_lowercase if many > 1 else ("",)) for place, many in taken.items()}
+        for area, tile, shape in ordered:
+            part = next(parts[tile.place], "+")
+            yield Piece(row, tile.place - first + 1, part, area, tile, shape, _kind(tile, shape))
+
+
+def _in_course(one: tuple[str, Tile, shapely.Geometry]) -> tuple[float, ...]:
+    return one[1].place, *shapely.bounds(one[2])[:2].tolist()
+
+
+def _corners(ring: shapely.LinearRing) -> tuple[XY, ...]:
+    """Return the corners of a ring, points in the middle of an edge left out."""
+    points = [(float(x), float(y)) for x, y in ring.coords[:-1]]
+    kept = []
+    for index, (x, y) in enumerate(points):
+        (x0, y0), (x1, y1) = points[index - 1], points[(index + 1) % len(points)]
+        if abs((x - x0) * (y1 - y) - (y - y0) * (x1 - x)) > 1e-9:
+            kept.append((x, y))
+    return tuple(kept)
