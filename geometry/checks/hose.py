@@ -83,8 +83,8 @@ def _fronts(plan: Plan) -> dict[str, tuple[Solid, ...]]:
 def _near(ends: Ends, fronts: dict[str, tuple[Solid, ...]]) -> Iterator[str]:
     """Go through the valves that a hose may come near, and the nearest one in any case."""
     swept = sweep(ends)
-    x0, y0 = swept.lines.min(axis=(0, 1))
-    x1, y1 = swept.lines.max(axis=(0, 1))
+    x0, x1 = sorted((ends.nozzle[0], ends.nut[0]))
+    y0, y1 = float(np.min(swept.lows[:, 1])), max(ends.nozzle[1], ends.nut[1] + ends.slide[1])
     apart = {}
     for name, solids in fronts.items():
         left, low, right, top = solids[0].outline.bounds

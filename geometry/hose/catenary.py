@@ -37,6 +37,44 @@ class Hang(NamedTuple):
         drop = np.sinh(fraction * self.half) * np.sinh(self.middle - (1 - fraction) * self.half)
         return np.where(fraction == 1, self.rise, 2 * scale * drop)
 
+    def curve(self, points: int = 129) -> Floats:
+        """Return the hose as points (s, y), in an array of shape (..., points, 2); both ends are exact.
+
+        The points are uniform in s, that is in t = s / scale. A chord over dt then stands off the curve by
+        scale * dt² / 8 wherever it lies: the arc is scale * cosh(t) * dt long and its radius
+        scale * cosh(t)². At most that is 0.28 * length / (points - 1)², or 0.035 mm for a 2 m hose of 129
+        points, and the chords together are shorter than the hose by no more than 1.05 times as much.
+
+        Raises:
+            ValueError: `points` is less than 3.
+        """
+        if points < 3:
+            raise ValueError(f"a hose curve needs 3 points or more, got {points}")
+        hung = Hang(*(field[..., np.newaxis] for field in self))
+        fraction = np.linspace(0.0, 1.0, points)
+        return np.stack((fraction * hung.span, hung.heights(fraction)), axis=-1)
+
+    def lowest(self) -> tuple[Floats, Floats]:
+        """Return (s, y) of the lowest point of the hose, in mm; an end where it only falls or climbs."""
+        fraction = np.clip(0.5 - self.middle / (2 * self.half), 0.0, 1.0)
+        return fraction * self.span, self.heights(fraction)
+
+    def bend_at_low(self) -> Floats:
+        """Return the radius in mm to which the hose bends at its lowest point; 0 for upright legs.
+
+        It is the scale wherever the hose dips between its ends, and more where it only falls or climbs.
+        """
+        low = np.clip(0.0, self.middle - self.half, self.middle + self.half)
+        return np.asarray(self.scale * np.cosh(low) ** 2)
+
+    def end_angles(self) -> tuple[Floats, Floats]:
+        """Return the slope at the start and at the end: degrees up from the level, walking towards the end.
+
+        A hose that leaves the start straight down has -90 there.
+        """
+        start, end = self.middle - self.half, self.middle + self.half
+        return np.degrees(np.arctan(np.sinh(start))), np.degrees(np.arctan(np.sinh(end)))
+
 
 def hang(span: ArrayLike, rise: ArrayLike, length: ArrayLike) -> Hang:
     """Find the catenary of a hose; the arguments may be numbers or arrays that broadcast.
@@ -67,58 +105,23 @@ def hang(span: ArrayLike, rise: ArrayLike, length: ArrayLike) -> Hang:
 
 
 def curve(span: ArrayLike, rise: ArrayLike, length: ArrayLike, points: int = 129) -> Floats:
-    """Return the hose as points (s, y), in an array of shape (..., points, 2); both ends are exact.
-
-    The points are uniform in s, that is in t = s / scale. A chord over dt then stands off the curve by
-    scale * dt² / 8 wherever it lies: the arc is scale * cosh(t) * dt long and its radius scale * cosh(t)².
-    At most that is 0.28 * length / (points - 1)², or 0.035 mm for a 2 m hose of 129 points, and the
-    chords together are shorter than the hose by no more than 1.05 times as much.
-
-    Args:
-        span: Level distance between the ends, mm.
-        rise: Height of the end over the start, mm.
-        length: Length of the hose, mm.
-        points: How many points, 3 or more.
-
-    Raises:
-        ValueError: As for `hang`, or too few points.
-    """
-    if points < 3:
-        raise ValueError(f"a hose curve needs 3 points or more, got {points}")
-    hung = Hang(*(field[..., np.newaxis] for field in hang(span, rise, length)))
-    fraction = np.linspace(0.0, 1.0, points)
-    return np.stack((fraction * hung.span, hung.heights(fraction)), axis=-1)
+    """Return `Hang.curve` of a hose; arguments and errors are those of `hang` and of the method."""
+    return hang(span, rise, length).curve(points)
 
 
 def lowest(span: ArrayLike, rise: ArrayLike, length: ArrayLike) -> tuple[Floats, Floats]:
-    """Return (s, y) of the lowest point of the hose, in mm; an end where the hose only falls or climbs.
-
-    Arguments and errors are those of `hang`.
-    """
-    hung = hang(span, rise, length)
-    fraction = np.clip(0.5 - hung.middle / (2 * hung.half), 0.0, 1.0)
-    return fraction * hung.span, hung.heights(fraction)
+    """Return `Hang.lowest` of a hose; arguments and errors are those of `hang`."""
+    return hang(span, rise, length).lowest()
 
 
 def bend_at_low(span: ArrayLike, rise: ArrayLike, length: ArrayLike) -> Floats:
-    """Return the radius in mm to which the hose bends at its lowest point, its tightest; 0 for upright legs.
-
-    It is the scale wherever the hose dips between its ends, and more where it only falls or climbs.
-    Arguments and errors are those of `hang`.
-    """
-    hung = hang(span, rise, length)
-    low = np.clip(0.0, hung.middle - hung.half, hung.middle + hung.half)
-    return np.asarray(hung.scale * np.cosh(low) ** 2)
+    """Return `Hang.bend_at_low` of a hose; arguments and errors are those of `hang`."""
+    return hang(span, rise, length).bend_at_low()
 
 
 def end_angles(span: ArrayLike, rise: ArrayLike, length: ArrayLike) -> tuple[Floats, Floats]:
-    """Return the slope at the start and at the end: degrees up from the level, walking towards the end.
-
-    A hose that leaves the start straight down has -90 there. Arguments and errors are those of `hang`.
-    """
-    hung = hang(span, rise, length)
-    start, end = hung.middle - hung.half, hung.middle + hung.half
-    return np.degrees(np.arctan(np.sinh(start))), np.degrees(np.arctan(np.sinh(end)))
+    """Return `Hang.end_angles` of a hose; arguments and errors are those of `hang`."""
+    return hang(span, rise, length).end_angles()
 
 
 def _half_span(log_ratio: Floats) -> Floats:

@@ -15,7 +15,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from geometry.hose.catenary import Floats, bend_at_low, curve, lowest
+from geometry.hose.catenary import Floats, Hang, hang
 from geometry.model import XY, HoseOutlet
 from geometry.parts.records import OutletPart
 from geometry.plan import Hung, Placed
@@ -91,17 +91,17 @@ class Sweep:
     @cached_property
     def lines(self) -> Floats:
         """Points (x, y) from the nozzle to the nut, of shape (sliders, points, 2)."""
-        return self._seen(curve(*self._hang, points=self.points))
+        return self._seen(self._hang.curve(self.points))
 
     @cached_property
     def lows(self) -> Floats:
         """The lowest point (x, y) of each."""
-        return self._seen(np.stack(lowest(*self._hang), axis=-1))
+        return self._seen(np.stack(self._hang.lowest(), axis=-1))
 
     @cached_property
     def loops(self) -> NDArray[np.bool_]:
         """Where the curve bends tighter than the hose can, so that a loop is counted in."""
-        return bend_at_low(*self._hang) < self.ends.least_bend
+        return np.asarray(self._hang.bend_at_low() < self.ends.least_bend)
 
     @cached_property
     def centres(self) -> Floats:
@@ -113,9 +113,15 @@ class Sweep:
         """The lines as geometries."""
         return np.asarray(shapely.linestrings(self.lines))
 
-    @property
-    def _hang(self) -> tuple[float, Floats, float]:
-        return self.ends.span, self.ends.nut[1] + self.sliders - self.ends.nozzle[1], self.ends.length
+    @cached_property
+    def hubs(self) -> NDArray[np.object_]:
+        """The centres as geometries."""
+        return np.asarray(shapely.points(self.centres))
+
+    @cached_property
+    def _hang(self) -> Hang:
+        rise = self.ends.nut[1] + self.sliders - self.ends.nozzle[1]
+        return hang(self.ends.span, rise, self.ends.length)
 
     def _seen(self, curved: Floats) -> Floats:
         """Return points (s, y) of the hose's own upright plane as they are seen on the wall."""
@@ -213,7 +219,7 @@ def loop_gaps(swept: Sweep, outline: Outline) -> Floats:
     """Return the gap between the loop alone and an outline, in mm; infinite where there is no loop."""
     if not np.any(swept.loops):
         return np.full(len(swept.sliders), math.inf)
-    apart = np.asarray(shapely.distance(shapely.points(swept.centres), core(outline)), dtype=np.float64)
+    apart = np.asarray(shapely.distance(swept.hubs, core(outline)), dtype=np.float64)
     met = apart == 0
     if outline.closed and np.any(met):
         apart[met] = -_depth(swept.centres[met][:, np.newaxis], outline.points)
