@@ -49,12 +49,48 @@ def _supply(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) ->
     return supply_sheet(plan, findings, options)
 
 
+def _cut_list(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.cut_list import cut_list_sheet
+
+    return cut_list_sheet(plan, findings, options)
+
+
+def _order(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.order_list import order_sheet
+
+    return order_sheet(plan, findings, options)
+
+
+def _order_csv(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.csv import order_csv
+    from geometry.quantities.order import order
+
+    return order_csv(order(plan))
+
+
+def _first_fix(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.first_fix import first_fix_sheet
+
+    return first_fix_sheet(plan, findings, options)
+
+
+def _as_fitted(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.as_fitted import as_fitted_sheet
+
+    return as_fitted_sheet(plan, findings, options)
+
+
 SHEETS: dict[str, tuple[str, Maker]] = {
     "elevation": ("elevation.pdf", _elevation),
     "section": ("section.pdf", _section),
     "full-size": ("full-size.pdf", _full_size),
     "supply": ("supply.pdf", _supply),
     "dxf": ("elevation_mm.dxf", _dxf),
+    "cut-list": ("cut-list.pdf", _cut_list),
+    "order": ("order.pdf", _order),
+    "order-csv": ("order.csv", _order_csv),
+    "first-fix": ("first-fix.pdf", _first_fix),
+    "as-fitted": ("as-fitted.pdf", _as_fitted),
 }
 """The sheets by name: the file that each is written to, and what makes it."""
 

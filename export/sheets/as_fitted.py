@@ -1,0 +1,111 @@
+"""The as-fitted record, for the next person who drills: what lies where behind the finish.
+
+Everything is given from two fixed datums: the left finished corner and the finished floor. Depths count from
+the finished face, to the middle of the pipe or cable. Lengths are mm.
+"""
+
+from export.drawings.pieces import draw_pieces, scale_for
+from export.pen import Pen
+from export.sheets.flow import Section, paragraph
+from export.sheets.listed import listed_sheet, reading_width
+from export.sheets.options import SheetOptions
+from export.sheets.paper import paper
+from export.sheets.ticked import Column, blank_lines, table
+from geometry.build_up import build_up
+from geometry.finding import Finding
+from geometry.model import XY, Cable, OldPipe
+from geometry.pipework.cut_list import runs
+from geometry.pipework.routes import corners
+from geometry.plan import Plan
+from geometry.shape.outline import Bounds
+from geometry.units import number
+
+KIND = "As-fitted record"
+TALLEST = 80.0  # mm, of the small elevation
+_WORDS = (
+    "Do not drill where pipes or cables lie, nor straight above, below or beside an accessory. x counts from "
+    "the left finished corner, y from the finished floor, depth from the finished face to the middle. "
+    "Planned values: write what was fitted beside them where it differs."
+)
+_RUNS = (
+    Column("What", 38.0, layer="frame"),
+    Column("Goes over x, y", 0.0),
+    Column("Depth", 14.0, "right"),
+    Column("As fitted", 42.0),
+)
+_JOINTS = (
+    Column("Joint", 0.0),
+    Column("x", 16.0, "right", "frame"),
+    Column("y", 16.0, "right", "frame"),
+    Column("Pipe", 22.0),
+    Column("As fitted", 42.0),
+)
+
+
+def as_fitted_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    """Return the record as a PDF; ValueError if a tube is not joined in the way chosen."""
+    sheet = paper(options.paper)
+    pieces = tuple(piece for run in runs(plan) for piece in run.pieces)
+
+    def small_elevation(pen: Pen, room: Bounds) -> float:
+        left, low, right, top = room
+        scale = scale_for(plan, right - left - 40.0, min(TALLEST, (top - low) / 2))
+        wall = plan.job.wall
+        shift = (right - left - wall.width / scale) / 2
+        draw_pieces(plan, pieces, pen, (left + shift, top - wall.height / scale), scale)
+        return wall.height / scale + 5.0
+
+    return listed_sheet(sheet, plan.job.about, KIND, [record(plan, reading_width(sheet))], small_elevation)
+
+
+def record(plan: Plan, width: float) -> tuple[Section, ...]:
+    """Return pipes, cables, joints, photographs, and who wrote it."""
+    sections = [Section("Where pipes and cables lie", paragraph(_WORDS, width))]
+    lying = [*_pipes(plan), *_services(plan)]
+    if lying:
+        sections.append(table("Pipes and cables", _RUNS, lying, width))
+    joints = [
+        [fitting.what, number(fitting.at[0]), number(fitting.at[1]), run.mark, ""]
+        for run in runs(plan)
+        for fitting in run.fittings
+    ]
+    if joints:
+        sections.append(table("Joints", _JOINTS, joints, width))
+    photographs = plan.job.pipework.photographs
+    if photographs:
+        columns = (Column("File", 70.0, layer="frame"), Column("Shows", 0.0))
+        rows = [[photograph.file, photograph.shows] for photograph in photographs]
+        sections.append(table("Photographs", columns, rows, width))
+    sections.append(Section("Recorded by", blank_lines(("Name", "Date", "Signed"), width)))
+    return tuple(sections)
+
+
+def _pipes(plan: Plan) -> list[list[str]]:
+    rows = []
+    for run, chase in zip(runs(plan), plan.chases, strict=True):
+        points = corners(plan.courses[run.pipe.id].points)
+        what = f"{run.mark} {run.pipe.id}, {run.tube.name}"
+        rows.append([what, _listed(points), number(chase.axis + _face(plan, points)), ""])
+    return rows
+
+
+def _services(plan: Plan) -> list[list[str]]:
+    return [
+        [
+            f"{service.id}, {'cable' if isinstance(service, Cable) else 'old pipe'}",
+            _listed(service.route),
+            number(service.depth + _face(plan, service.route)),
+            "",
+        ]
+        for service in plan.job.services
+        if isinstance(service, Cable | OldPipe)
+    ]
+
+
+def _listed(points: tuple[XY, ...]) -> str:
+    return " to ".join(f"{number(x)}, {number(y)}" for x, y in points)
+
+
+def _face(plan: Plan, points: tuple[XY, ...]) -> float:
+    """Return the least build-up along the points, so that nothing is said to lie deeper than it does."""
+    return min(build_up(plan.job.finish, point).planned for point in points)

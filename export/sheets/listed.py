@@ -1,0 +1,62 @@
+"""Sheets of text and tables: sections that flow over as many framed pages as they take. Mm on paper."""
+
+from collections.abc import Callable, Sequence
+from itertools import chain, cycle
+
+from export.pdf import PdfDocument
+from export.pen import Pen
+from export.recorder import Recorder
+from export.sheets.flow import Laid, Section, columns, flow
+from export.sheets.frame import Sheet, draw_frame, inside
+from export.sheets.paper import Paper
+from geometry.model import About
+from geometry.shape.outline import Bounds
+
+Drawn = Callable[[Pen, Bounds], float]
+"""Draws into a room and returns how much of its height it took."""
+
+
+def reading_width(sheet: Paper) -> float:
+    """Return how wide the text of such a sheet is set."""
+    left, _, right, _ = columns(inside(sheet))[0]
+    return right - left
+
+
+def listed_sheet(
+    sheet: Paper,
+    about: About,
+    kind: str,
+    chapters: Sequence[Sequence[Section]],
+    first: Drawn | None = None,
+) -> bytes:
+    """Return chapters of sections as a PDF; each chapter begins on a page of its own.
+
+    Args:
+        sheet: the paper.
+        about: for the title block.
+        kind: what the document is.
+        chapters: their sections are made for `reading_width`.
+        first: what stands at the top of the first column, before the sections.
+    """
+    rooms = columns(inside(sheet))
+    drawn = Recorder()
+    taken = first(drawn, rooms[0]) if first else 0.0
+    left, low, right, top = rooms[0]
+    pages: list[list[Laid]] = []
+    for index, sections in enumerate(chapters):
+        opening = (left, low, right, top - taken) if index == 0 else rooms[0]
+        laid = flow(sections, chain((opening, *rooms[1:]), cycle(rooms)))
+        pages += [
+            [one for one in laid if one.region // len(rooms) == page]
+            for page in range(laid[-1].region // len(rooms) + 1)
+        ]
+    document = PdfDocument(title=about.title or kind, author=about.creator, subject=kind)
+    for number, page in enumerate(pages, 1):
+        name = kind if len(pages) == 1 else f"{kind}, sheet {number}"
+        pen = document.page(sheet.width, sheet.height, name=name)
+        draw_frame(pen, Sheet(sheet, about, kind, number=number, total=len(pages)))
+        if number == 1:
+            drawn.replay(pen)
+        for one in page:
+            one.block.draw(pen, one.x, one.y)
+    return document.to_bytes()
