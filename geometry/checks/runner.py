@@ -1,7 +1,5 @@
 """Runs every check on a plan."""
 
-from collections.abc import Callable, Iterator
-
 from geometry.checks.backflow import backflow
 from geometry.checks.behind import behind
 from geometry.checks.buried import buried
@@ -13,6 +11,7 @@ from geometry.checks.fixings import fixings
 from geometry.checks.front import front
 from geometry.checks.hose import hose
 from geometry.checks.job import job
+from geometry.checks.memory import Check, Memory
 from geometry.checks.people import people
 from geometry.checks.recesses import recesses
 from geometry.checks.spray import spray
@@ -23,7 +22,6 @@ from geometry.checks.tiling import tiling
 from geometry.finding import Finding, attention
 from geometry.plan import Plan
 
-Check = Callable[[Plan], Iterator[Finding]]
 CHECKS: tuple[Check, ...] = (
     hose,
     front,
@@ -45,12 +43,14 @@ CHECKS: tuple[Check, ...] = (
     job,
 )
 """Every check there is, in the order in which a list shows what is clear."""
+_MEMORIES = {run: Memory(run) for run in CHECKS}
 
 
 def check(plan: Plan) -> tuple[Finding, ...]:
     """Return the findings of all checks, those that want attention first.
 
-    A check that fails on geometry that it cannot handle is itself a finding, `unchecked`, with the reason.
+    A check is not run again while nothing that it reads has changed. One that fails on geometry that it
+    cannot handle is itself a finding, `unchecked`, with the reason.
     """
     return attention(tuple(finding for run in CHECKS for finding in _safely(run, plan)))
 
@@ -59,7 +59,7 @@ def _safely(run: Check, plan: Plan) -> tuple[Finding, ...]:
     from shapely.errors import ShapelyError
 
     try:
-        return tuple(run(plan))
+        return _MEMORIES[run].findings(plan)
     except (ShapelyError, ArithmeticError) as problem:
         reason = " ".join(str(problem).split())
         return (
