@@ -145,10 +145,11 @@ def test_pieces_cover_what_an_independent_construction_covers(tiling: Tiling, op
     rows, columns = np.meshgrid(np.arange(-12, 24), np.arange(-12, 24))
     x = tiling.start_x + (columns + (rows % share) / share) * wide
     y = tiling.start_y + rows * high
-    upright = shapely.box(x - tiling.joint, y - tiling.joint, x, y + tiling.high)
-    level = shapely.box(np.full(len(y[0]), -50.0), y[0] - tiling.joint, 1050, y[0])
-    openings = hole.buffer(border, join_style="mitre")
-    joints = shapely.union_all(np.concatenate([upright.ravel(), level, [openings]]))
+    lows = [(float(a), float(b)) for a, b in zip(x.ravel(), y.ravel(), strict=True)]
+    joint = tiling.joint
+    bands = [shapely.box(a - joint, b - joint, a, b + tiling.high) for a, b in lows]
+    bands += [shapely.box(-50, b - joint, 1050, b) for b in {b for _, b in lows}]
+    joints = shapely.union_all([*bands, hole.buffer(border, join_style="mitre")])
     left = float(shapely.area(shapely.difference(face, joints)))
     assert sum(float(shapely.area(piece.shape)) for piece in laid(job).values()) == pytest.approx(
         left, abs=60
