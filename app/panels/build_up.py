@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
 
 from app.document import Document, State
-from app.fields import ChoiceField, TickField
+from app.panels.choice_fields import ChoiceField, TickField
 from app.panels.form import Form
 from app.panels.listing import Listing
 from app.panels.panel import Panel

@@ -1,11 +1,12 @@
 """The step Check: every finding with what was measured and by which source, and what cures it."""
 
 from PySide6.QtCore import QModelIndex
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from app.document import Document, State
-from app.fields import TickField
 from app.look import TARGET
+from app.panels.choice_fields import TickField
+from app.panels.cures_box import CuresBox
 from app.panels.findings_list import FindingsModel, FindingsView
 from app.panels.panel import Panel
 from app.panels.sentence import Heading, Sentence
@@ -42,20 +43,16 @@ class CheckPanel(Panel):
         self.nothing = Sentence("clear")
         self.choose_parts = self._button(self.tr("Choose its parts"))
         self.choose_parts.clicked.connect(self._on_choose_parts)
-        self.cure = self._button(self.tr("Cure it"))
-        self.cure.clicked.connect(self._on_cure)
+        self.cures = CuresBox(self)
         selection.finding_changed.connect(self._on_finding)
-        buttons = QHBoxLayout()
-        buttons.setSpacing(8)
-        buttons.addWidget(self.cure, 1)
-        buttons.addWidget(self.choose_parts, 1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.setSpacing(8)
         layout.addWidget(self.heading)
         layout.addWidget(self.nothing)
         layout.addWidget(self.view, 1)
-        layout.addLayout(buttons)
+        layout.addWidget(self.cures)
+        layout.addWidget(self.choose_parts)
         layout.addWidget(self.show_clear)
 
     def show_state(self, state: State) -> None:
@@ -86,10 +83,7 @@ class CheckPanel(Panel):
             self._following = False
         everything = things(self.document.job)
         self.choose_parts.setEnabled(any(ref.id in finding.parts for ref in everything) if finding else False)
-        cure = getattr(finding, "cure", None)
-        self.cure.setVisible(cure is not None)
-        if cure is not None:
-            self.cure.setText(cure.title)
+        self.cures.show_finding(self.document.state, finding)
 
     def _on_current(self, current: QModelIndex, _before: QModelIndex) -> None:
         if self._following or not current.isValid():
@@ -111,11 +105,3 @@ class CheckPanel(Panel):
         if finding is not None:
             named: list[Ref] = [ref for ref in things(self.document.job) if ref.id in finding.parts]
             self.selection.choose(named)
-
-    def _on_cure(self) -> None:
-        """Apply the cure of the finding that is looked at: a named edit of the job."""
-        cure = getattr(self.selection.finding, "cure", None)
-        if cure is not None:
-            problem = self.edit(cure.title, cure.applied(self.document.job))
-            if problem:
-                self.refused.emit(problem)

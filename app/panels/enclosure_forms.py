@@ -3,7 +3,8 @@
 from typing import Any
 
 from app.document import State
-from app.fields import ChoiceField, LengthField, TickField
+from app.fields import LengthField
+from app.panels.choice_fields import ChoiceField, TickField
 from app.panels.form import Form
 from app.panels.listing import Listing
 from app.panels.panel import Panel

@@ -10,6 +10,7 @@ from PySide6.QtCore import (
     QRect,
     QSize,
     Qt,
+    QTimer,
 )
 from PySide6.QtGui import QColor, QFontMetrics, QPainter, QResizeEvent
 from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
@@ -119,6 +120,12 @@ class FindingsView(QListView):
         """Wrap the words anew at once; Qt by itself waits a moment."""
         super().resizeEvent(event)
         self.scheduleDelayedItemsLayout()
+        QTimer.singleShot(0, self, self._reveal)
+
+    def _reveal(self) -> None:
+        """Keep the finding that is looked at in sight when what stands below takes room from the list."""
+        if self.currentIndex().isValid():
+            self.scrollTo(self.currentIndex())
 
 
 class _Painted(QStyledItemDelegate):

@@ -7,7 +7,8 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QGridLayout, QSizePolicy, QWidget
 
 from app.document import State
-from app.fields import ChoiceField, Field, LengthField, NumberField, TextField, TickField
+from app.fields import Field, LengthField, NumberField, TextField
+from app.panels.choice_fields import ChoiceField, TickField
 from app.panels.panel import Panel
 from app.panels.sentence import plainly
 from geometry.model import Job

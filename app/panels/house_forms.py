@@ -2,7 +2,7 @@
 
 from typing import Any, Literal
 
-from app.fields import ChoiceField, NotesField, TickField
+from app.panels.choice_fields import ChoiceField, NotesField, TickField
 from app.panels.form import Form
 from app.panels.listing import Listing
 from app.panels.panel import Panel

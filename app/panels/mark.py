@@ -5,45 +5,21 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QCoreApplication, QStandardPaths, QTimer, QUrl
+from PySide6.QtCore import QCoreApplication, QStandardPaths, QUrl
 from PySide6.QtGui import QDesktopServices, QGuiApplication
-from PySide6.QtWidgets import (
-    QFileDialog,
-    QGridLayout,
-    QProgressBar,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QProgressBar, QPushButton, QVBoxLayout, QWidget
 
 from app.document import Document, State
-from app.fields import ChoiceField, LengthField, TickField
 from app.look import TARGET
-from app.panels.page_view import PageView
 from app.panels.panel import Panel
-from app.panels.printer_truth import PrinterTruth
+from app.panels.preview import Preview
 from app.panels.section import Column, Section
 from app.panels.sentence import Sentence, plainly
+from app.panels.sheet_choices import SheetChoices
 from app.panels.sheet_tasks import Order, Written, make_and_write, make_pages, with_pages
 from app.panels.work import Work
 from app.selection import Selection
 from app.settings import Preferences
-from app.words import QT_TRANSLATE_NOOP
-from export.pack import SHEETS
-from export.sheets.options import SheetOptions
-from export.sheets.paper import SIZES
-
-SCALES = (5, 10, 20, 25, 50, 100)
-"""1:N that are offered for the scaled sheets (usual in building; ISO 5455 from memory, and 1:25)."""
-SETTLE = 400
-"""Milliseconds after the last edit before the preview is made anew."""
-WORDS = {
-    "elevation": QT_TRANSLATE_NOOP("MarkPanel", "Elevation to scale"),
-    "section": QT_TRANSLATE_NOOP("MarkPanel", "Wall sections"),
-    "full-size": QT_TRANSLATE_NOOP("MarkPanel", "Full-size marking pages"),
-    "dxf": QT_TRANSLATE_NOOP("MarkPanel", "Drawing file (DXF)"),
-}
-"""What the sheets are called; a sheet without words of its own goes by its name."""
 
 
 class MarkPanel(Panel):
@@ -59,14 +35,12 @@ class MarkPanel(Panel):
         super().__init__(document, selection, preferences, parent)
         self.setAccessibleName(self.tr("Sheets"))
         self._work: Work | None = None
-        self._preview_work: Work | None = None
-        self._previewed: Order | None = None
         self._folders: dict[Path | None, Path] = {}
-        self._settle = QTimer(self)
-        self._settle.setSingleShot(True)
-        self._settle.setInterval(SETTLE)
-        self._settle.timeout.connect(self._begin_preview)
-        self._make_choices()
+        self.choices = SheetChoices(preferences)
+        self.preview = Preview(self._order)
+        for field in (self.choices.margin, self.choices.overlap):
+            field.entered.connect(self.preview.refresh)
+            field.stepped.connect(self.preview.refresh)
         self._make_buttons()
         self._build()
         program = QCoreApplication.instance()
@@ -74,29 +48,6 @@ class MarkPanel(Panel):
         program.aboutToQuit.connect(self.stop)
 
     # what is on the panel
-
-    def _make_choices(self) -> None:
-        self.ticks = {name: TickField(self._word(name)) for name in SHEETS}
-        for name, tick in self.ticks.items():
-            tick.entered.connect(partial(self._on_sheet, name))
-        self.paper = ChoiceField(self.tr("Paper"), [(name, name) for name in reversed(SIZES)])
-        self.paper.entered.connect(self._on_paper)
-        fitting = (None, self.tr("Largest that fits"))
-        self.scale = ChoiceField(self.tr("Scale"), [fitting, *((n, f"1:{n}") for n in SCALES)])
-        self.scale.entered.connect(self._on_scale)
-        usual = SheetOptions()
-        self.margin = LengthField(self.tr("Margin of full-size pages"), self.display)
-        self.margin.show_value(usual.margin)
-        self.overlap = LengthField(self.tr("Their overlap"), self.display)
-        self.overlap.show_value(usual.overlap)
-        for field in (self.margin, self.overlap):
-            field.entered.connect(partial(self._on_length, field))
-            field.stepped.connect(partial(self._on_length, field))
-        self.truth = PrinterTruth(self.display)
-        self.truth.stretched.connect(self._on_stretched)
-        self.previewed = ChoiceField(self.tr("Show the pages of"))
-        self.previewed.entered.connect(self._on_previewed)
-        self.preview = PageView()
 
     def _make_buttons(self) -> None:
         self.caution = Sentence("clash")
@@ -119,14 +70,14 @@ class MarkPanel(Panel):
     def _build(self) -> None:
         column = Column()
         sheets = Section(self.tr("Sheets"))
-        sheets.add(self.caution, *self.ticks.values(), _pair(self.paper, self.scale))
+        sheets.add(self.caution, self.choices)
         making = Section(self.tr("Make and print"))
         making.add(self.folder, _pair(self.choose_folder, self.open), _pair(self.make, self.print))
         making.add(self.bar, self.cancel, self.result)
         seen = Section(self.tr("Preview"))
-        seen.add(self.previewed, self.preview)
+        seen.add(self.preview)
         truth = Section(self.tr("Does the printer print true?"), opened=False)
-        truth.add(self.truth, _pair(self.margin, self.overlap))
+        truth.add(self.choices.truth, _pair(self.choices.margin, self.choices.overlap))
         copy = Section(self.tr("Copy the elevation"), opened=False)
         copy.add(_pair(self.as_picture, self.as_drawing))
         for section in (sheets, making, seen, truth, copy):
@@ -141,16 +92,7 @@ class MarkPanel(Panel):
         button.clicked.connect(slot)
         return button
 
-    def _word(self, name: str) -> str:
-        return self.tr(WORDS[name]) if name in WORDS else name.replace("-", " ").capitalize()
-
     # what is shown
-
-    @property
-    def names(self) -> tuple[str, ...]:
-        """The sheets that are chosen, in their order."""
-        chosen = self.preferences.settings.sheets
-        return tuple(name for name in SHEETS if not chosen or name in chosen) or tuple(SHEETS)
 
     @property
     def target(self) -> Path:
@@ -166,7 +108,8 @@ class MarkPanel(Panel):
         last = self.preferences.settings.sheet_folder
         documents = QStandardPaths.StandardLocation.DocumentsLocation
         beside = Path(last).parent if last else Path(QStandardPaths.writableLocation(documents))
-        title = re.sub(r"[^\w -]+", " ", self.document.job.about.title).strip()[:60] or self.tr("Shower")
+        words = re.sub(r"[^\w -]+", " ", self.document.job.about.title).split()
+        title = " ".join(words)[:60] or self.tr("Shower")
         return beside / self.tr("%1 sheets").replace("%1", title)
 
     @property
@@ -174,32 +117,15 @@ class MarkPanel(Panel):
         """Whether sheets are being made."""
         return self._work is not None
 
-    def options(self) -> SheetOptions:
-        """Return the choices for the sheets."""
-        held = self.preferences.settings
-        paper = held.paper if held.paper in SIZES else SheetOptions().paper
-        return SheetOptions(
-            paper, held.scale, held.stretch_x, held.stretch_y, self.margin.value, self.overlap.value
-        )
-
     def show_state(self, state: State) -> None:
         """Show the choices, and have the preview made anew if it shows something else."""
-        held, chosen = self.preferences.settings, self.names
-        for name, tick in self.ticks.items():
-            tick.show_value(name in chosen)
-        self.paper.show_value(self.options().paper)
-        self.scale.show_value(held.scale)
-        self.truth.show_stretch(held.stretch_x, held.stretch_y)
+        self.choices.show_settings()
         self.folder.say(self.tr("Into %1").replace("%1", str(self.target)))
         clashes = sum(finding.status == "clash" for finding in state.findings)
         words = self.tr("%1 findings must change before anything is cut; the sheets say so too.")
         self.caution.say(words.replace("%1", str(clashes)) if clashes else "")
-        pages = with_pages(tuple(SHEETS))
-        self.previewed.set_choices([(name, self._word(name)) for name in pages])
-        if self.previewed.value not in pages:
-            self.previewed.show_value(pages[0] if pages else None)
         if state.job is self.document.kept_job:
-            self._settle.start()
+            self.preview.refresh()
 
     # making
 
@@ -208,11 +134,11 @@ class MarkPanel(Panel):
         if not self.is_busy:
             folder = self.target
             self.preferences.change(sheet_folder=str(folder))
-            self._begin(partial(make_and_write, self._order(self.names), folder), self._on_written)
+            self._begin(partial(make_and_write, self._order(self.choices.names), folder), self._on_written)
 
     def print_sheets(self) -> None:
         """Make the pages of the chosen sheets, and print them through the system's dialogue."""
-        names = with_pages(self.names)
+        names = with_pages(self.choices.names)
         if not names:
             self.result.say(self.tr("None of the chosen sheets has pages to print."), "clash")
         elif not self.is_busy:
@@ -220,9 +146,9 @@ class MarkPanel(Panel):
 
     def stop(self) -> None:
         """Give up what is being made."""
-        for work in (self._work, self._preview_work):
-            if work is not None:
-                work.give_up()
+        self.preview.stop()
+        if self._work is not None:
+            self._work.give_up()
 
     def open_folder(self) -> None:
         """Open the folder of the sheets."""
@@ -253,7 +179,7 @@ class MarkPanel(Panel):
 
     def _order(self, names: tuple[str, ...]) -> Order:
         state = self.document.state
-        return Order(state.plan, state.findings, self.options(), names)
+        return Order(state.plan, state.findings, self.choices.options(), names)
 
     def _begin(self, job: Any, done: Any) -> None:
         work = Work(job)
@@ -304,69 +230,6 @@ class MarkPanel(Panel):
         self._work = None
         self._show_busy()
 
-    # preview
-
-    def _begin_preview(self) -> None:
-        """Make the pages of one sheet anew, if they would show something else."""
-        if not self.isVisible() or self.previewed.value is None:
-            return
-        order = self._order((self.previewed.value,))
-        if order == self._previewed:
-            return
-        if self._preview_work is not None:
-            self._preview_work.give_up()
-        self._previewed = order
-        work = Work(partial(make_pages, order))
-        work.answers.done.connect(self._on_pages)
-        work.answers.failed.connect(self._on_no_pages)
-        self._preview_work = work
-        work.begin()
-
-    def _on_pages(self, made: tuple[Order, list[Any]]) -> None:
-        order, documents = made
-        if order == self._previewed:
-            self.preview.said.say("")
-            self.preview.show_pages(documents[0] if documents else None)
-
-    def _on_no_pages(self, problem: str) -> None:
-        self.preview.said.say(plainly(problem), "clash")
-        self.preview.show_pages(None)
-
-    # choices
-
-    def _on_sheet(self, name: str, wanted: bool) -> None:
-        chosen = {*self.names, name} if wanted else {*self.names} - {name}
-        if not chosen:
-            self.ticks[name].refuse(self.tr("At least one sheet must be chosen."))
-            return
-        every = len(chosen) == len(SHEETS)
-        self.preferences.change(sheets=() if every else tuple(each for each in SHEETS if each in chosen))
-
-    def _on_paper(self, name: str) -> None:
-        self.preferences.change(paper=name)
-
-    def _on_scale(self, scale: int | None) -> None:
-        self.preferences.change(scale=scale)
-
-    def _on_stretched(self, across: float, upright: float) -> None:
-        self.preferences.change(stretch_x=across, stretch_y=upright)
-
-    def _on_length(self, field: LengthField, value: float) -> None:
-        before = field.value
-        field.show_value(value)
-        try:
-            self.options()
-        except ValueError as problem:
-            field.show_value(before)
-            field.refuse(plainly(problem))
-        else:
-            self._settle.start()
-
-    def _on_previewed(self, name: str) -> None:
-        self.previewed.show_value(name)
-        self.preview.number = 0
-        self._begin_preview()
-
     def _on_choose_folder(self) -> None:
         start = self.target
         while not start.is_dir() and start != start.parent:
@@ -381,11 +244,9 @@ class MarkPanel(Panel):
 def _pair(left: QWidget, right: QWidget) -> QWidget:
     """Put two things beside each other."""
     holder = QWidget()
-    grid = QGridLayout(holder)
-    grid.setContentsMargins(0, 0, 0, 0)
-    grid.setHorizontalSpacing(12)
-    grid.addWidget(left, 0, 0)
-    grid.addWidget(right, 0, 1)
-    for column in (0, 1):
-        grid.setColumnStretch(column, 1)
+    row = QHBoxLayout(holder)
+    row.setContentsMargins(0, 0, 0, 0)
+    row.setSpacing(12)
+    row.addWidget(left, 1)
+    row.addWidget(right, 1)
     return holder

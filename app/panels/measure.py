@@ -5,7 +5,7 @@ from typing import Any, TypeVar
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.document import Document, State
-from app.fields import TickField
+from app.panels.choice_fields import TickField
 from app.panels.enclosure_forms import EnclosureForm, panes, waste_form
 from app.panels.form import Form
 from app.panels.house_forms import (

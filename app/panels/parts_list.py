@@ -14,8 +14,8 @@ from PySide6.QtWidgets import (
 )
 
 from app.canvas.canvas import PART_MIME
-from app.fields import ChoiceField
 from app.look import TARGET
+from app.panels.choice_fields import ChoiceField
 from app.panels.sentence import Sentence
 from app.panels.words import PARTS, choices
 from geometry.parts.catalogue import Catalogue

@@ -14,8 +14,8 @@ from PySide6.QtWidgets import (
 )
 
 from app.document import Document, State
-from app.fields import ChoiceField
 from app.look import TARGET
+from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
 from app.panels.panel import Panel
 from app.panels.pipe_form import feed_word, pipe_form, port_words

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from app.document import State
-from app.fields import ChoiceField
+from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
 from app.panels.house_forms import tubes
 from app.panels.panel import Panel

@@ -6,7 +6,8 @@ from typing import Any, TypeVar
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.document import State
-from app.fields import ChoiceField, LengthField
+from app.fields import LengthField
+from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
 from app.panels.panel import Panel
 from app.panels.pipe_form import pipe_form

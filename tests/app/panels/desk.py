@@ -7,7 +7,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit, QTableWidget, QWidget
 
 from app.document import Document
-from app.fields import ChoiceField, Field
+from app.fields import Field
+from app.panels.choice_fields import ChoiceField
 from app.selection import Selection
 from app.settings import Preferences
 from geometry.model import Job

@@ -1,12 +1,10 @@
 """The step Check: the list, what is looked at, what is shown of each finding, and cures."""
 
 import itertools
-import types
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
-import msgspec
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QThreadPool
 from PySide6.QtGui import QFontMetrics
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QWidget
@@ -18,7 +16,6 @@ from app.panels.statuses import against, counts, successor
 from geometry.edits.moves import moved
 from geometry.edits.refs import Ref
 from geometry.finding import STATUSES, Finding, Source
-from geometry.model import Job
 from geometry.rules import standard_rules
 from tests.app.panels.desk import LEFT, Desk, key, press, tick
 
@@ -27,10 +24,12 @@ ROLE = Qt.ItemDataRole.AccessibleTextRole
 
 
 @pytest.fixture
-def panel(faulty: Desk, shown: Show) -> CheckPanel:
+def panel(faulty: Desk, shown: Show) -> Iterator[CheckPanel]:
     made = CheckPanel(*faulty)
     shown(made)
-    return made
+    yield made
+    made.cures.stop()
+    QThreadPool.globalInstance().waitForDone()
 
 
 def texts(panel: CheckPanel) -> list[str]:
@@ -148,28 +147,55 @@ def test_with_nothing_wrong_the_panel_says_how_much_was_checked(desk: Desk, show
     assert panel.model.rowCount() == 0
 
 
-class CuredFinding(Finding, frozen=True, kw_only=True):
-    """A finding as it will be once cures exist: with a named edit."""
+def look_at(desk: Desk, rule: str) -> Finding:
+    finding = next(f for f in desk.document.state.findings if f.rule == rule and f.status == "clash")
+    desk.selection.look_at(finding)
+    return finding
 
-    cure: object = None
 
-
-def test_a_cure_is_offered_by_its_title_applied_and_undone(panel: CheckPanel, faulty: Desk) -> None:
-    assert panel.cure.isHidden()
-
-    def applied(job: Job) -> Job:
-        return job.but(hoses=())
-
-    cure = types.SimpleNamespace(title="Take the hose away", applied=applied)
-    fields = msgspec.structs.asdict(finding_of())
-    faulty.selection.look_at(CuredFinding(**fields, cure=cure))
-    assert panel.cure.isVisible()
-    assert panel.cure.text() == "Take the hose away"
-    press(panel.cure)
-    assert faulty.job.hoses == ()
-    assert faulty.undo_text == "Take the hose away"
+def test_a_cure_is_offered_by_its_title_applied_and_undone(
+    panel: CheckPanel, faulty: Desk, qtbot: QtBot
+) -> None:
+    assert panel.cures.buttons == []
+    finding = look_at(faulty, "recess.shallow")
+    assert panel.cures.said.text() == "Looking for what cures it…"
+    qtbot.waitUntil(lambda: panel.cures.buttons != [], timeout=60_000)
+    title = panel.cures.buttons[0].text()
+    assert panel.cures.buttons[0].accessibleName() == f"Cure: {title}"
+    press(panel.cures.buttons[0])
+    assert faulty.undo_text == title
+    assert finding not in faulty.document.state.findings
+    assert all(f.status != "clash" for f in faulty.document.state.findings if f.rule == finding.rule)
     faulty.document.history.undo()
-    assert len(faulty.job.hoses) == 1
+    assert finding in faulty.document.state.findings
+
+
+def test_a_cure_for_a_job_that_has_changed_is_not_applied(
+    panel: CheckPanel, faulty: Desk, qtbot: QtBot
+) -> None:
+    look_at(faulty, "recess.shallow")
+    qtbot.waitUntil(lambda: panel.cures.buttons != [], timeout=60_000)
+    stale = panel.cures.buttons[0]
+    faulty.document.edit("Remove the hose", faulty.job.but(hoses=()))
+    before = faulty.job
+    stale.click()
+    assert faulty.job is before
+    assert stale not in panel.cures.buttons
+
+
+def test_cures_are_offered_for_clashes_only(panel: CheckPanel, faulty: Desk) -> None:
+    faulty.selection.look_at(next(f for f in faulty.document.state.findings if f.status != "clash"))
+    assert panel.cures.said.text() == ""
+    assert panel.cures.buttons == []
+    assert not panel.cures.apply_first()
+
+
+def test_the_first_cure_is_applied_by_a_shortcut_too(panel: CheckPanel, faulty: Desk, qtbot: QtBot) -> None:
+    look_at(faulty, "front.head_rail")
+    qtbot.waitUntil(lambda: panel.cures.buttons != [], timeout=60_000)
+    title = panel.cures.buttons[0].text()
+    assert panel.cures.apply_first()
+    assert faulty.undo_text == title
 
 
 def test_no_row_is_lower_than_its_words(panel: CheckPanel) -> None:

@@ -7,8 +7,9 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QCheckBox, QComboBox, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.fields import ChoiceField, Field, LengthField, NotesField, NumberField, TextField, TickField
+from app.fields import Field, LengthField, NumberField, TextField
 from app.look import TARGET
+from app.panels.choice_fields import ChoiceField, NotesField, TickField
 from geometry.units import Display
 from tests.app.panels.desk import key, keys, line_of, press, type_into
 

@@ -13,7 +13,7 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.panels import mark
+from app.panels import preview
 from app.panels.mark import MarkPanel
 from app.panels.pages import Pages, is_pdf
 from app.panels.pictures import as_pixels, elevation_svg
@@ -30,7 +30,7 @@ Array = np.ndarray[Any, np.dtype[np.float64]]
 
 @pytest.fixture
 def panel(desk: Desk, shown: Show, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[MarkPanel]:
-    monkeypatch.setattr(mark, "SETTLE", 10)
+    monkeypatch.setattr(preview, "SETTLE", 10)
     desk.preferences.change(sheet_folder=str(tmp_path / "another job sheets"))
     made = MarkPanel(*desk)
     shown(made)
@@ -48,27 +48,27 @@ def finished(qtbot: QtBot, panel: MarkPanel) -> str:
 
 
 def test_all_sheets_are_chosen_until_one_is_left_out(panel: MarkPanel, desk: Desk) -> None:
-    assert panel.names == tuple(SHEETS)
-    assert all(box.value for box in panel.ticks.values())
-    tick(panel.ticks["dxf"])
+    assert panel.choices.names == tuple(SHEETS)
+    assert all(box.value for box in panel.choices.ticks.values())
+    tick(panel.choices.ticks["dxf"])
     assert "dxf" not in desk.preferences.settings.sheets
     assert "elevation" in desk.preferences.settings.sheets
-    tick(panel.ticks["dxf"])
+    tick(panel.choices.ticks["dxf"])
     assert desk.preferences.settings.sheets == ()
 
 
 def test_one_sheet_at_least_must_be_chosen(panel: MarkPanel, desk: Desk) -> None:
     first, *others = SHEETS
     desk.preferences.change(sheets=(first,))
-    tick(panel.ticks[first])
-    assert panel.names == (first,)
-    assert panel.ticks[first].problem == "At least one sheet must be chosen."
+    tick(panel.choices.ticks[first])
+    assert panel.choices.names == (first,)
+    assert panel.choices.ticks[first].problem == "At least one sheet must be chosen."
     assert others
 
 
 def test_the_sheets_are_written_as_the_pack_makes_them(panel: MarkPanel, desk: Desk, qtbot: QtBot) -> None:
     desk.preferences.change(sheets=("elevation", "section"))
-    choose(panel.paper, "A3")
+    choose(panel.choices.paper, "A3")
     folder = panel.target
     assert not folder.exists()
     press(panel.make)
@@ -90,8 +90,8 @@ def test_a_choice_that_cannot_be_drawn_is_said_and_nothing_is_written(
     panel: MarkPanel, desk: Desk, qtbot: QtBot
 ) -> None:
     desk.preferences.change(sheets=("elevation",))
-    choose(panel.paper, "A5")
-    choose(panel.scale, 5)
+    choose(panel.choices.paper, "A5")
+    choose(panel.choices.scale, 5)
     press(panel.make)
     assert "does not fit A5 at 1:5" in finished(qtbot, panel)
     assert not panel.target.exists()
@@ -146,18 +146,18 @@ def test_the_folder_is_opened_once_there_is_one(
 
 
 def test_a_short_bar_stretches_the_pages_by_what_it_lacks(panel: MarkPanel, desk: Desk) -> None:
-    assert panel.truth.words.text() == "Pages are drawn at true size."
-    type_into(panel.truth.across, "99.5")
+    assert panel.choices.truth.words.text() == "Pages are drawn at true size."
+    type_into(panel.choices.truth.across, "99.5")
     held = desk.preferences.settings
     assert held.stretch_x == pytest.approx(100 / 99.5, abs=1e-5)
     assert held.stretch_y == 1.0
     # printed again with that stretch the bar measures 100.5: too much by 0.5 %
-    type_into(panel.truth.across, "100.5")
+    type_into(panel.choices.truth.across, "100.5")
     assert desk.preferences.settings.stretch_x == pytest.approx(100 / 99.5 * 100 / 100.5, abs=1e-5)
-    type_into(panel.truth.upright, "9,9 cm")
+    type_into(panel.choices.truth.upright, "9,9 cm")
     assert desk.preferences.settings.stretch_y == pytest.approx(100 / 99, abs=1e-5)
-    assert panel.options().stretch_y == desk.preferences.settings.stretch_y
-    press(panel.truth.forget)
+    assert panel.choices.options().stretch_y == desk.preferences.settings.stretch_y
+    press(panel.choices.truth.forget)
     assert (desk.preferences.settings.stretch_x, desk.preferences.settings.stretch_y) == (1.0, 1.0)
 
 
@@ -165,58 +165,60 @@ def test_a_short_bar_stretches_the_pages_by_what_it_lacks(panel: MarkPanel, desk
 def test_a_bar_too_far_out_is_a_setting_and_not_made_good(
     measured: str, panel: MarkPanel, desk: Desk
 ) -> None:
-    type_into(panel.truth.across, measured)
-    assert panel.truth.across.problem.startswith("Too far out")
+    type_into(panel.choices.truth.across, measured)
+    assert panel.choices.truth.across.problem.startswith("Too far out")
     assert desk.preferences.settings.stretch_x == 1.0
 
 
 def test_a_bar_four_per_cent_out_is_doubted(panel: MarkPanel) -> None:
-    type_into(panel.truth.across, "96")
-    assert "probably not set to actual size" in panel.truth.doubt.text()
+    type_into(panel.choices.truth.across, "96")
+    assert "probably not set to actual size" in panel.choices.truth.doubt.text()
 
 
 def test_an_overlap_that_no_page_can_have_is_refused(panel: MarkPanel) -> None:
-    type_into(panel.overlap, "60")
-    assert panel.overlap.problem == "Overlap must be from 0 to 50 mm, got 60."
-    type_into(panel.overlap, "15")
-    assert panel.options().overlap == 15
+    type_into(panel.choices.overlap, "60")
+    assert panel.choices.overlap.problem == "Overlap must be from 0 to 50 mm, got 60."
+    type_into(panel.choices.overlap, "15")
+    assert panel.choices.options().overlap == 15
 
 
 # preview
 
 
 def test_the_preview_shows_the_pages_and_turns_them(panel: MarkPanel, qtbot: QtBot) -> None:
-    panel.previewed.entered.emit("full-size")
-    qtbot.waitUntil(lambda: panel.preview.pages is not None and len(panel.preview.pages) > 1, timeout=60_000)
-    assert panel.preview.pages is not None
-    many = len(panel.preview.pages)
-    assert panel.preview.label.text() == f"Page 1 of {many}"
-    assert not panel.preview.back.isEnabled()
-    first = panel.preview.paper.grab().toImage()
-    press(panel.preview.on)
-    assert panel.preview.label.text() == f"Page 2 of {many}"
-    assert panel.preview.paper.grab().toImage() != first
-    press(panel.preview.back)
-    assert panel.preview.paper.grab().toImage() == first
+    panel.preview.sheet.entered.emit("full-size")
+    qtbot.waitUntil(
+        lambda: panel.preview.view.pages is not None and len(panel.preview.view.pages) > 1, timeout=60_000
+    )
+    assert panel.preview.view.pages is not None
+    many = len(panel.preview.view.pages)
+    assert panel.preview.view.label.text() == f"Page 1 of {many}"
+    assert not panel.preview.view.back.isEnabled()
+    first = panel.preview.view.paper.grab().toImage()
+    press(panel.preview.view.on)
+    assert panel.preview.view.label.text() == f"Page 2 of {many}"
+    assert panel.preview.view.paper.grab().toImage() != first
+    press(panel.preview.view.back)
+    assert panel.preview.view.paper.grab().toImage() == first
 
 
 def test_the_preview_follows_an_edit(panel: MarkPanel, desk: Desk, qtbot: QtBot) -> None:
-    qtbot.waitUntil(lambda: panel.preview.pages is not None, timeout=60_000)
-    first, drawn = panel.preview.pages, panel.preview.paper.grab().toImage()
+    qtbot.waitUntil(lambda: panel.preview.view.pages is not None, timeout=60_000)
+    first, drawn = panel.preview.view.pages, panel.preview.view.paper.grab().toImage()
     desk.document.edit("Move rail", desk.job.moved("rail", 620, 1120))
-    qtbot.waitUntil(lambda: panel.preview.pages is not first, timeout=60_000)
-    assert panel.preview.paper.grab().toImage() != drawn
+    qtbot.waitUntil(lambda: panel.preview.view.pages is not first, timeout=60_000)
+    assert panel.preview.view.paper.grab().toImage() != drawn
 
 
 def test_what_cannot_be_drawn_is_said_where_the_page_would_be(panel: MarkPanel, qtbot: QtBot) -> None:
-    choose(panel.paper, "A5")
-    choose(panel.scale, 5)
-    qtbot.waitUntil(lambda: "does not fit" in panel.preview.said.text(), timeout=60_000)
-    assert panel.preview.pages is None
-    choose(panel.paper, "A3")
-    choose(panel.scale, None)
-    qtbot.waitUntil(lambda: panel.preview.pages is not None, timeout=60_000)
-    assert panel.preview.said.text() == ""
+    choose(panel.choices.paper, "A5")
+    choose(panel.choices.scale, 5)
+    qtbot.waitUntil(lambda: "does not fit" in panel.preview.view.said.text(), timeout=60_000)
+    assert panel.preview.view.pages is None
+    choose(panel.choices.paper, "A3")
+    choose(panel.choices.scale, None)
+    qtbot.waitUntil(lambda: panel.preview.view.pages is not None, timeout=60_000)
+    assert panel.preview.view.said.text() == ""
 
 
 # pages, printing, clipboard

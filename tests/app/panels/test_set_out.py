@@ -10,8 +10,9 @@ from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from app.canvas.canvas import PART_MIME
-from app.fields import ChoiceField, Field
+from app.fields import Field
 from app.panels import parts_list
+from app.panels.choice_fields import ChoiceField
 from app.panels.set_out import SetOutPanel, usual_place
 from geometry.edits.refs import Ref
 from geometry.model import Head, Rail, Valve
