@@ -14,14 +14,15 @@ from app.panels.panel import Panel
 from app.panels.section import Column, Section
 from app.panels.section_view import SectionView
 from app.panels.sentence import Sentence
-from app.panels.words import BONDS, LAYERS, choices, said, translate
+from app.panels.tile_forms import BackgroundForm, PanelsForm, TilingForm, niches
+from app.panels.words import LAYERS, choices, said, translate
 from app.selection import Selection
 from app.settings import Preferences
 from export.drawings.seats import seats
 from geometry.build_up import build_up
 from geometry.edits.refs import Ref
-from geometry.model import Finish, FinishArea, Job, Layer, Region, Tiling
-from geometry.model.finish import LayerKind
+from geometry.model import FinishArea, Job, Layer, Region, Tiling
+from geometry.model.finish import LayerKind, Panels
 from geometry.plan import Plan
 
 NEW_LAYERS: dict[LayerKind, tuple[float, float]] = {
@@ -59,7 +60,12 @@ class BuildUpPanel(Panel):
         self.layers = self._layers()
         self.tiled = TickField(self.tr("Tiled"))
         self.tiled.entered.connect(self._on_tiled)
-        self.tiling = _tiling_form(self)
+        self.tiling = TilingForm(self)
+        self.panelled = TickField(self.tr("Panels instead of tiles"))
+        self.panelled.entered.connect(self._on_panelled)
+        self.panels = PanelsForm(self)
+        self.niches = niches(self)
+        self.background = BackgroundForm(self)
         self.areas.chosen.connect(self._on_area)
         self._build()
 
@@ -74,7 +80,11 @@ class BuildUpPanel(Panel):
         areas.add(covers, self.areas, self.region)
         tiles = Section(self.tr("Tiles"), opened=False)
         tiles.add(self.tiled, self.tiling)
-        for section in (layers, seen, areas, tiles):
+        panels = Section(self.tr("Panels"), opened=False)
+        panels.add(self.panelled, self.panels)
+        more = Section(self.tr("Niches and background"), opened=False)
+        more.add(self.niches, self.background)
+        for section in (layers, seen, areas, tiles, panels, more):
             column.add(section)
         halves = QSplitter(Qt.Orientation.Vertical)
         halves.setChildrenCollapsible(False)
@@ -97,6 +107,10 @@ class BuildUpPanel(Panel):
         self.layers.show_state(state)
         self.tiled.show_value(state.job.finish.tiling is not None)
         self.tiling.show_state(state)
+        self.panelled.show_value(state.job.finish.panels is not None)
+        self.panels.show_state(state)
+        self.niches.show_state(state)
+        self.background.show_state(state)
         self._show_section(state.plan)
 
     def show_chosen(self, refs: tuple[Ref, ...]) -> None:
@@ -182,6 +196,11 @@ class BuildUpPanel(Panel):
         title = self.tr("Tile the wall") if tiled else self.tr("Leave the tiles out")
         self.edit(title, job.but(finish=job.finish.but(tiling=Tiling() if tiled else None)))
 
+    def _on_panelled(self, panelled: bool) -> None:
+        job = self.document.job
+        title = self.tr("Panel the wall") if panelled else self.tr("Leave the panels out")
+        self.edit(title, job.but(finish=job.finish.but(panels=Panels() if panelled else None)))
+
 
 def _areas(panel: Panel) -> Listing[FinishArea]:
     """Return the list of areas, with the tick that says whether one covers only a part."""
@@ -244,21 +263,6 @@ def _region_form(panel: Panel, area_of: Callable[[Job], FinishArea | None]) -> F
     form.length("y", translate("BuildUp", "Lower edge"))
     form.length("width", translate("BuildUp", "Width"))
     form.length("height", translate("BuildUp", "Height"))
-    return form
-
-
-def _tiling_form(panel: Panel) -> Form[Tiling]:
-    def put(job: Job, _: Tiling, tiling: Tiling) -> Job:
-        finish: Finish = job.finish.but(tiling=tiling)
-        return job.but(finish=finish)
-
-    form: Form[Tiling] = Form(panel, translate("BuildUp", "tiles"), lambda job: job.finish.tiling, put)
-    form.length("wide", translate("BuildUp", "Tile, width"))
-    form.length("high", translate("BuildUp", "Tile, height"))
-    form.length("joint", translate("BuildUp", "Joint"))
-    form.choice("bond", translate("BuildUp", "Bond"), choices(BONDS))
-    form.length("start_x", translate("BuildUp", "First tile, left edge"))
-    form.length("start_y", translate("BuildUp", "First tile, lower edge"))
     return form
 
 

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import QModelIndex, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QGridLayout,
@@ -19,12 +19,13 @@ from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
 from app.panels.panel import Panel
 from app.panels.pipe_form import feed_word, pipe_form, port_words
+from app.panels.pipes_model import PipesModel
+from app.panels.pipework_forms import PipeworkForm, measured, offcuts, photographs
 from app.panels.section import Column, Section
 from app.panels.sentence import Sentence, plainly
 from app.panels.words import WATERS, choices
 from app.selection import Selection
 from app.settings import Preferences
-from export.drawings.marks import pipe_letter
 from geometry.edits.contents import removed
 from geometry.edits.refs import Ref
 from geometry.edits.routes import pipe_drawn
@@ -32,7 +33,6 @@ from geometry.model import XY, Job, Pipe
 from geometry.model.pipes import PipeService
 
 MOST_ROWS = 6
-Index = QModelIndex | QPersistentModelIndex
 
 
 class PipePanel(Panel):
@@ -67,6 +67,10 @@ class PipePanel(Panel):
         for field in (self.water, self.start, self.end):
             field.entered.connect(field.show_value)
         self.water.entered.connect(self._on_water)
+        self.pipework = PipeworkForm(self)
+        self.offcuts = offcuts(self)
+        self.measured = measured(self)
+        self.photographs = photographs(self)
         self._build()
 
     def _build(self) -> None:
@@ -87,7 +91,16 @@ class PipePanel(Panel):
         grid.addWidget(self.draw, 2, 0)
         grid.addWidget(self.lay, 2, 1)
         add.add(holder, self.problem)
-        for section in (pipes, chosen, add):
+        buying = Section(self.tr("Tube to buy and to use up"), opened=False)
+        buying.add(self.pipework, Sentence("quiet", self.tr("Off-cuts at hand:")), self.offcuts)
+        sizes = Section(self.tr("Fittings measured by hand"), opened=False)
+        at_hand = self.tr(
+            "From a fitting's centre to the stop of its tube; sizes not listed are typical ones."
+        )
+        sizes.add(Sentence("quiet", at_hand), self.measured)
+        pictures = Section(self.tr("Photographs before closing"), opened=False)
+        pictures.add(self.photographs)
+        for section in (pipes, chosen, add, buying, sizes, pictures):
             column.add(section)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -106,6 +119,9 @@ class PipePanel(Panel):
         self._chosen_section.setVisible(self.form.show_state(state))
         self.remove.setEnabled(self._pipe(state.job) is not None)
         self.total.say(self._total(state))
+        self.pipework.show_state(state)
+        for listing in (self.offcuts, self.measured, self.photographs):
+            listing.show_state(state)
 
     def show_chosen(self, refs: tuple[Ref, ...]) -> None:
         """Show the pipe that is chosen on the wall."""
@@ -217,72 +233,3 @@ class PipePanel(Panel):
         self.problem.say(problem_said)
         if not problem_said:
             self.selection.choose((ref,))
-
-
-class PipesModel(QAbstractTableModel):
-    """The pipes of a state: letter and name, from, to, length."""
-
-    def __init__(self, panel: PipePanel) -> None:
-        super().__init__(panel)
-        self._panel = panel
-        self._rows: tuple[tuple[str, ...], ...] = ()
-        self._names: tuple[str, ...] = ()
-        self._before: tuple[str, ...] = ()
-
-    @property
-    def names(self) -> tuple[str, ...]:
-        """The names of the pipes, in the order of the rows."""
-        return self._names
-
-    def successor(self, name: str) -> str | None:
-        """Return what a pipe is called now that was in the table before under another name."""
-        if name in self._before and len(self._before) == len(self._names):
-            there = self._names[self._before.index(name)]
-            return there if there not in self._before else None
-        return None
-
-    def show_state(self, state: State) -> None:
-        """Show the pipes of a state."""
-        rows = tuple(self._row(state, pipe) for pipe in state.job.pipes)
-        names = tuple(pipe.id for pipe in state.job.pipes)
-        if names != self._names:
-            self._before = self._names
-        if len(rows) != len(self._rows):
-            self.beginResetModel()
-            self._rows, self._names = rows, names
-            self.endResetModel()
-        elif rows != self._rows:
-            self._rows, self._names = rows, names
-            self.dataChanged.emit(self.index(0, 0), self.index(len(rows) - 1, self.columnCount() - 1))
-
-    def _row(self, state: State, pipe: Pipe) -> tuple[str, ...]:
-        course = state.plan.courses[pipe.id]
-        start = port_words(course.start) if course.start else feed_word()
-        return (
-            f"{pipe_letter(pipe)}  {pipe.id}",
-            start,
-            port_words(course.end),
-            self._panel.written(course.length),
-        )
-
-    def rowCount(self, parent: Index | None = None) -> int:
-        """Return how many pipes there are."""
-        return 0 if parent is not None and parent.isValid() else len(self._rows)
-
-    def columnCount(self, parent: Index | None = None) -> int:
-        """Return how many columns there are."""
-        return 0 if parent is not None and parent.isValid() else 4
-
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        """Return what a cell shows."""
-        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
-            return self._rows[index.row()][index.column()]
-        return None
-
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> Any:
-        """Return the heading of a column."""
-        if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
-            return (self.tr("Pipe"), self.tr("From"), self.tr("To"), self.tr("Length"))[section]
-        return None

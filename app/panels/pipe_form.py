@@ -9,7 +9,7 @@ from app.panels.house_forms import tubes
 from app.panels.panel import Panel
 from app.panels.points import PointsField
 from app.panels.renaming import renamed, replaced
-from app.panels.words import WATERS, choices, translate
+from app.panels.words import JOINTINGS, TURNS, WATERS, choices, translate
 from geometry.edits.refs import Ref
 from geometry.edits.routes import corners
 from geometry.model import Job, Pipe
@@ -25,6 +25,9 @@ def pipe_form(panel: Panel, find: Callable[[Job], Pipe | None]) -> Form[Pipe]:
     form.add(start, lambda pipe: pipe.start, lambda pipe, name: _from(panel, pipe, name))
     end = form.choice("end", translate("Pipes", "To"))
     tube = form.choice("tube", translate("Pipes", "Tube"), wide=True)
+    usual: tuple[tuple[str | None, str], ...] = ((None, translate("Pipes", "As usual for its tube")),)
+    form.choice("jointing", translate("Pipes", "Joints"), (*usual, *choices(JOINTINGS)))
+    form.choice("turns", translate("Pipes", "Square turns"), choices(TURNS))
     form.length("wrap", translate("Pipes", "Wrap all round"))
     depth = form.length("depth", translate("Pipes", "Depth of its centre"), empty="")
     route = PointsField(

@@ -71,6 +71,26 @@ WATERS = {
     "cold": QT_TRANSLATE_NOOP("Choices", "Cold"),
     "mixed": QT_TRANSLATE_NOOP("Choices", "Mixed"),
 }
+JOINTINGS = {
+    "capillary": QT_TRANSLATE_NOOP("Choices", "Soldered"),
+    "compression": QT_TRANSLATE_NOOP("Choices", "Compression"),
+    "press": QT_TRANSLATE_NOOP("Choices", "Pressed"),
+    "push_fit": QT_TRANSLATE_NOOP("Choices", "Push-fit"),
+}
+TURNS = {
+    "elbows": QT_TRANSLATE_NOOP("Choices", "With elbows"),
+    "bends": QT_TRANSLATE_NOOP("Choices", "With a bender"),
+}
+MEASURES = {
+    "elbow": QT_TRANSLATE_NOOP("Choices", "Elbow"),
+    "tee_run": QT_TRANSLATE_NOOP("Choices", "Tee, along its run"),
+    "tee_branch": QT_TRANSLATE_NOOP("Choices", "Tee, its branch"),
+    "coupling": QT_TRANSLATE_NOOP("Choices", "Coupling"),
+    "adaptor": QT_TRANSLATE_NOOP("Choices", "Adaptor"),
+    "port": QT_TRANSLATE_NOOP("Choices", "Port of the valve"),
+    "wall_elbow": QT_TRANSLATE_NOOP("Choices", "Elbow at the wall"),
+    "insertion": QT_TRANSLATE_NOOP("Choices", "How deep the tube goes in"),
+}
 HANDS = {
     "left": QT_TRANSLATE_NOOP("Choices", "Left"),
     "right": QT_TRANSLATE_NOOP("Choices", "Right"),

@@ -136,3 +136,22 @@ def test_lengths_in_lists_follow_the_unit(panel: BuildUpPanel, desk: Desk) -> No
     desk.preferences.change(unit="cm")
     assert panel.layers.list.item(1).text() == "adhesive: 0.4 cm ± 0.1 cm"
     assert panel.total.text() == "Together 1.4 cm; with tolerances 1.3 cm to 1.5 cm."
+
+
+def test_panels_niches_and_background_are_typed(panel: BuildUpPanel, desk: Desk) -> None:
+    tick(panel.panelled)
+    type_into(panel.panels.field("Panel, width"), "1200")
+    press(panel.niches.adders[0])
+    type_into(panel.niches.forms[0].field("Depth"), "75")
+    type_into(panel.background.field("Holes in board wider by"), "8")
+    type_into(panel.background.field("It carries"), "32")
+    finish = desk.job.finish
+    assert finish.panels is not None
+    assert finish.panels.wide == 1200
+    assert [niche.depth for niche in finish.niches] == [75]
+    assert (finish.board_wider, finish.carries) == (8, 32)
+    type_into(panel.background.field("It carries"), "")
+    assert desk.job.finish.carries is None
+    tick(panel.panelled)
+    assert desk.job.finish.panels is None
+    assert panel.panels.isHidden()

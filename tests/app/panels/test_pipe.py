@@ -9,6 +9,7 @@ from pytestqt.qtbot import QtBot
 
 from app.panels.pipe import PipePanel
 from app.panels.points import PointsField
+from app.panels.section import Section
 from geometry.edits.refs import Ref
 from geometry.edits.routes import corners
 from tests.app.panels.desk import Desk, choose, key, line_of, press, set_cell, type_into
@@ -177,3 +178,32 @@ def test_lengths_follow_the_unit(panel: PipePanel, desk: Desk) -> None:
     desk.preferences.change(unit="cm")
     inlet = desk.document.state.plan.ports["valve.hot"].at[1]
     assert cells(panel, 0)[3] == f"{inlet / 10:g} cm"
+
+
+def test_joints_and_turns_of_a_pipe_are_chosen(panel: PipePanel, desk: Desk) -> None:
+    desk.selection.choose([Ref("pipe", "hot")])
+    choose(panel.form.field("Joints"), "compression")
+    choose(panel.form.field("Square turns"), "bends")
+    assert (desk.job.pipes[0].jointing, desk.job.pipes[0].turns) == ("compression", "bends")
+    choose(panel.form.field("Joints"), None)
+    pipe = desk.job.pipes[0]
+    assert pipe.jointing is None
+
+
+def test_tube_to_use_up_measured_sizes_and_photographs_are_noted(panel: PipePanel, desk: Desk) -> None:
+    for section in panel.findChildren(Section):
+        section.open(True)
+    type_into(panel.pipework.field("A new length of tube"), "2 m")
+    press(panel.offcuts.adders[0])
+    type_into(panel.offcuts.forms[0].field("Length"), "730")
+    press(panel.measured.adders[0])
+    type_into(panel.measured.forms[0].field("It is"), "13.5")
+    press(panel.photographs.adders[0])
+    type_into(panel.photographs.forms[0].field("Name of the file"), "wall 1.jpg")
+    held = desk.job.pipework
+    assert held.stock_length == 2000
+    assert [offcut.length for offcut in held.offcuts] == [730]
+    assert [size.value for size in held.measured] == [13.5]
+    assert [picture.file for picture in held.photographs] == ["wall 1.jpg"]
+    press(panel.offcuts.remover)
+    assert desk.job.pipework.offcuts == ()

@@ -1,0 +1,91 @@
+"""What holds for all pipes: lengths to buy and to use up, measured fittings, photographs."""
+
+from app.document import State
+from app.panels.choice_fields import ChoiceField
+from app.panels.form import Form
+from app.panels.house_forms import tubes
+from app.panels.listing import Listing
+from app.panels.panel import Panel
+from app.panels.words import JOINTINGS, MEASURES, choices, said, translate
+from geometry.model import Job
+from geometry.model.pipework import Measured, Offcut, Photograph, Pipework
+
+NEW_FILE = "photograph.jpg"
+"""Stands in a new record until the name of a file is typed."""
+
+
+class PipeworkForm(Form[Pipework]):
+    """How tube is bought and cut."""
+
+    def __init__(self, panel: Panel) -> None:
+        super().__init__(panel, panel.tr("pipework"), lambda job: job.pipework, _put)
+        self.length("stock_length", self.tr("A new length of tube"))
+        self.length("kerf", self.tr("A cut takes away"))
+        self.length("tail", self.tr("Left long at a feed"))
+        self.length("least_kept", self.tr("Least off-cut kept"))
+
+
+def offcuts(panel: Panel) -> Listing[Offcut]:
+    """Return the list of lengths of tube at hand."""
+    listing: Listing[Offcut] = Listing(
+        panel,
+        translate("Pipes", "off-cuts at hand"),
+        lambda job: job.pipework.offcuts,
+        lambda job, records: job.but(pipework=job.pipework.but(offcuts=records)),
+        lambda record: f"{record.tube}, {panel.written(record.length)}",
+    )
+    form = listing.form(Offcut, translate("Pipes", "off-cut"))
+    tube = ChoiceField(translate("Pipes", "Tube"))
+    form.add(tube, lambda record: record.tube, lambda record, name: record.but(tube=name))
+    form.length("length", translate("Pipes", "Length"))
+
+    def prepare(_record: Offcut, _state: State) -> None:
+        tube.set_choices(tubes(panel))
+
+    form.before_showing(prepare)
+    listing.offer(translate("Pipes", "Add off-cut"), lambda job: Offcut(tube="copper-15", length=500.0))
+    listing.finish()
+    return listing
+
+
+def measured(panel: Panel) -> Listing[Measured]:
+    """Return the list of sizes that somebody measured on the fittings at hand."""
+    listing: Listing[Measured] = Listing(
+        panel,
+        translate("Pipes", "measured fittings"),
+        lambda job: job.pipework.measured,
+        lambda job, records: job.but(pipework=job.pipework.but(measured=records)),
+        lambda record: f"{said(MEASURES[record.what])}: {panel.written(record.value)}",
+    )
+    form = listing.form(Measured, translate("Pipes", "measured fitting"))
+    form.choice("what", translate("Pipes", "Measured"), choices(MEASURES))
+    form.length("value", translate("Pipes", "It is"))
+    form.choice("jointing", translate("Pipes", "Joint"), choices(JOINTINGS))
+    form.length("outside", translate("Pipes", "On a tube of"))
+    listing.offer(
+        translate("Pipes", "Add size"),
+        lambda job: Measured(jointing="capillary", outside=15.0, what="elbow", value=12.0),
+    )
+    listing.finish()
+    return listing
+
+
+def photographs(panel: Panel) -> Listing[Photograph]:
+    """Return the list of pictures that are kept with the record of what was fitted."""
+    listing: Listing[Photograph] = Listing(
+        panel,
+        translate("Pipes", "photographs"),
+        lambda job: job.pipework.photographs,
+        lambda job, records: job.but(pipework=job.pipework.but(photographs=records)),
+        lambda record: f"{record.file}: {record.shows}" if record.shows else record.file,
+    )
+    form = listing.form(Photograph, translate("Pipes", "photograph"))
+    form.text("file", translate("Pipes", "Name of the file"), most=200, wide=True)
+    form.text("shows", translate("Pipes", "What it shows"), wide=True)
+    listing.offer(translate("Pipes", "Add photograph"), lambda job: Photograph(file=NEW_FILE))
+    listing.finish()
+    return listing
+
+
+def _put(job: Job, _: Pipework, pipework: Pipework) -> Job:
+    return job.but(pipework=pipework)
