@@ -16,6 +16,7 @@ from hypothesis.stateful import (
 
 from app.canvas.canvas import Canvas
 from app.panels.check import CheckPanel
+from app.panels.table import PartsModel, PartsTable
 from app.window import Window
 from geometry.checks.runner import check
 from geometry.edits.contents import duplicated, removed
@@ -190,6 +191,17 @@ class Sequence(RuleBasedStateMachine):
         assert [finding for finding in found if finding is not None] == wanting
 
     @invariant()
+    def the_table_shows_every_thing(self) -> None:
+        if not self.history:
+            return
+        table = child(self.window, PartsTable)
+        fresh = PartsModel(table)
+        fresh.show_state(self.window.open_job.document.state)
+        assert table.model.refs == tuple(things(self.job))
+        assert cells(table.model) == cells(fresh)
+        fresh.deleteLater()
+
+    @invariant()
     def title_menus_and_file_tell_the_truth(self) -> None:
         if not self.history:
             return
@@ -215,9 +227,17 @@ class Sequence(RuleBasedStateMachine):
         fresh.deleteLater()
 
 
+def cells(model: PartsModel) -> list[str]:
+    """Return the texts of a table, row by row."""
+    columns = range(model.columnCount())
+    return [model.data(model.index(row, column)) for row in range(model.rowCount()) for column in columns]
+
+
 @pytest.mark.timeout(300)
 def test_any_sequence_leaves_everything_agreeing(window: Window, answers: Answers, tmp_path: Path) -> None:
+    window.show_bench()
     window.bench.go_to("check")
+    window.bench.toggle_table()
 
     class Here(Sequence):
         pass
