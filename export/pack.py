@@ -80,6 +80,12 @@ def _as_fitted(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions)
     return as_fitted_sheet(plan, findings, options)
 
 
+def _tiler(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.tiler import tiler_sheet
+
+    return tiler_sheet(plan, findings, options)
+
+
 SHEETS: dict[str, tuple[str, Maker]] = {
     "elevation": ("elevation.pdf", _elevation),
     "section": ("section.pdf", _section),
@@ -91,6 +97,7 @@ SHEETS: dict[str, tuple[str, Maker]] = {
     "order-csv": ("order.csv", _order_csv),
     "first-fix": ("first-fix.pdf", _first_fix),
     "as-fitted": ("as-fitted.pdf", _as_fitted),
+    "tiler": ("tiler.pdf", _tiler),
 }
 """The sheets by name: the file that each is written to, and what makes it."""
 

@@ -77,9 +77,18 @@ class Cover(NamedTuple):
 
 
 def drilled(plan: Plan) -> tuple[Drilled, ...]:
-    """Return the holes of a job, numbered from 1, each with its tiles."""
+    """Return the holes that are drilled through tiles or panels, numbered from 1, each with its tiles."""
     pieces = pieces_of(plan)
-    return tuple(_drill(plan, number, hole, pieces) for number, hole in enumerate(holes(plan), 1))
+    seen = [hole for hole in holes(plan) if hole.kind == "water" or not _in_recess(plan, hole)]
+    return tuple(_drill(plan, number, hole, pieces) for number, hole in enumerate(seen, 1))
+
+
+def _in_recess(plan: Plan, hole: Hole) -> bool:
+    """Return whether a screw goes into the back of a recess, behind the tiles."""
+    if hole.owner not in plan.recesses:
+        return False
+    (x, y), (x0, y0, x1, y1) = hole.at, plan.recesses[hole.owner].bounds
+    return x0 <= x <= x1 and y0 <= y <= y1
 
 
 def _drill(plan: Plan, number: int, hole: Hole, pieces: tuple[Piece, ...]) -> Drilled:
