@@ -174,7 +174,7 @@ _DARK_FILLS = {
 
 def _inks(colours: Mapping[str, str], fills: Mapping[str, str]) -> dict[str, Ink]:
     return {
-        name: Ink(colours[name], _WIDE.get(name, 1.0), layer.pattern, fills.get(name))
+        name: Ink(colours.get(name, colours["text"]), _WIDE.get(name, 1.0), layer.pattern, fills.get(name))
         for name, layer in LAYERS.items()
     }
 
