@@ -24,7 +24,16 @@ _STOPPED = ("hot_too_weak", "cold_too_weak", "no_flow", "outlet_dry")
 
 
 def supply(plan: Plan) -> Iterator[Finding]:
-    """Judge the water of every valve, and what carries it away."""
+    """Judge the water of every valve, and what carries it away.
+
+    Only what keeps the job from passing has a place on the wall: water is not a distance on it, and hints
+    about it would crowd out those about gaps.
+    """
+    for finding in _judged(plan):
+        yield finding if finding.status in ("clash", "unchecked") else finding.but(place=())
+
+
+def _judged(plan: Plan) -> Iterator[Finding]:
     held = plan.job.supply
     if held is None:
         if plan.valves:

@@ -387,5 +387,11 @@ def test_a_tube_rougher_than_any_formula_holds_for_is_said() -> None:
     assert "too rough" in findings[0].message
 
 
+def test_only_what_keeps_a_job_from_passing_has_a_place_on_the_wall(weak: Job) -> None:
+    for finding in supply(plan_of(weak)):
+        if finding.status not in ("clash", "unchecked"):
+            assert finding.place == ()
+
+
 def test_the_valve_is_named_where_a_finding_is_about_it() -> None:
     assert one("supply.static", JOB).parts == (VALVE.id,)
