@@ -25,7 +25,7 @@ def pipe_form(panel: Panel, find: Callable[[Job], Pipe | None]) -> Form[Pipe]:
     form.add(start, lambda pipe: pipe.start, lambda pipe, name: _from(panel, pipe, name))
     end = form.choice("end", translate("Pipes", "To"))
     tube = form.choice("tube", translate("Pipes", "Tube"), wide=True)
-    usual: tuple[tuple[str | None, str], ...] = ((None, translate("Pipes", "As usual for its tube")),)
+    usual: tuple[tuple[str | None, str], ...] = ((None, translate("Pipes", "As usual")),)
     form.choice("jointing", translate("Pipes", "Joints"), (*usual, *choices(JOINTINGS)))
     form.choice("turns", translate("Pipes", "Square turns"), choices(TURNS))
     form.length("wrap", translate("Pipes", "Wrap all round"))
