@@ -146,6 +146,7 @@ class _Tabs(QTabWidget):
         """Put a panel on its page."""
         self._empty.discard(name)
         self._rooms[name].addWidget(panel)
+        panel.show()
 
     def _on_current(self, number: int) -> None:
         if self._names[number] in self._empty:
