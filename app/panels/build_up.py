@@ -4,9 +4,9 @@ from collections.abc import Callable
 from functools import partial
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QVBoxLayout
 
-from app.document import Document, State
+from app.document import State
 from app.panels.choice_fields import ChoiceField, TickField
 from app.panels.form import Form
 from app.panels.listing import Listing
@@ -16,8 +16,6 @@ from app.panels.section_view import SectionView
 from app.panels.sentence import Sentence
 from app.panels.tile_forms import BackgroundForm, PanelsForm, TilingForm, niches
 from app.panels.words import LAYERS, choices, said, translate
-from app.selection import Selection
-from app.settings import Preferences
 from export.drawings.seats import seats
 from geometry.build_up import build_up
 from geometry.edits.refs import Ref
@@ -41,14 +39,8 @@ class BuildUpPanel(Panel):
 
     is_slow = True
 
-    def __init__(
-        self,
-        document: Document,
-        selection: Selection,
-        preferences: Preferences,
-        parent: QWidget | None = None,
-    ) -> None:
-        super().__init__(document, selection, preferences, parent)
+    def set_up(self) -> None:
+        """Make what stands on the panel."""
         self.setAccessibleName(self.tr("What covers the wall"))
         self.section = SectionView()
         self.seat = ChoiceField(self.tr("The section is through"))
@@ -259,10 +251,7 @@ def _region_form(panel: Panel, area_of: Callable[[Job], FinishArea | None]) -> F
         return _with_area(job, area, area.but(region=region)) if area else job
 
     form: Form[Region] = Form(panel, translate("BuildUp", "area"), find, put)
-    form.length("x", translate("BuildUp", "Left edge"))
-    form.length("y", translate("BuildUp", "Lower edge"))
-    form.length("width", translate("BuildUp", "Width"))
-    form.length("height", translate("BuildUp", "Height"))
+    form.rectangle()
     return form
 
 

@@ -1,9 +1,9 @@
 """The step Check: every finding with what was measured and by which source, and what cures it."""
 
 from PySide6.QtCore import QModelIndex
-from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout
 
-from app.document import Document, State
+from app.document import State
 from app.look import TARGET
 from app.panels.choice_fields import TickField
 from app.panels.cures_box import CuresBox
@@ -11,8 +11,6 @@ from app.panels.findings_list import FindingsModel, FindingsView
 from app.panels.panel import Panel
 from app.panels.sentence import Heading, Sentence
 from app.panels.statuses import counts, status_word
-from app.selection import Selection
-from app.settings import Preferences
 from geometry.edits.refs import Ref, things
 from geometry.finding import STATUSES, Finding
 
@@ -22,14 +20,8 @@ class CheckPanel(Panel):
 
     is_slow = True
 
-    def __init__(
-        self,
-        document: Document,
-        selection: Selection,
-        preferences: Preferences,
-        parent: QWidget | None = None,
-    ) -> None:
-        super().__init__(document, selection, preferences, parent)
+    def set_up(self) -> None:
+        """Make what stands on the panel."""
         self.setAccessibleName(self.tr("Findings"))
         self._following = False
         self.heading = Heading(" ")
@@ -44,7 +36,7 @@ class CheckPanel(Panel):
         self.choose_parts = self._button(self.tr("Choose its parts"))
         self.choose_parts.clicked.connect(self._on_choose_parts)
         self.cures = CuresBox(self)
-        selection.finding_changed.connect(self._on_finding)
+        self.selection.finding_changed.connect(self._on_finding)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(8, 8, 8, 8)
         layout.setSpacing(8)

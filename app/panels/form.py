@@ -111,6 +111,13 @@ class Form(QWidget, Generic[R]):
         self._add_attribute(field, name, wide=wide, title=title)
         return field
 
+    def rectangle(self) -> None:
+        """Add the place and the size of a rectangle: its lower left corner, its width and its height."""
+        self.length("x", self.tr("Left edge"))
+        self.length("y", self.tr("Lower edge"))
+        self.length("width", self.tr("Width"))
+        self.length("height", self.tr("Height"))
+
     def number(self, name: str, label: str, unit: str, *, empty: str | None = None) -> NumberField:
         """Add a number of the record."""
         field = NumberField(label, unit, empty=empty)

@@ -1,8 +1,10 @@
 """The parts of the step Measure about the house: title block, people and fixtures, water supply."""
 
+from collections.abc import Callable
 from typing import Any, Literal
 
-from app.panels.choice_fields import ChoiceField, NotesField, TickField
+from app.document import State
+from app.panels.choice_fields import NotesField, TickField
 from app.panels.form import Form
 from app.panels.listing import Listing
 from app.panels.panel import Panel
@@ -147,15 +149,7 @@ def branch_form(panel: Panel, side: Side, thing: str) -> Form[Branch]:
 
 def readings(panel: Panel, side: Side, name: str) -> Listing[Reading]:
     """Return the list of readings with water running."""
-
-    def read(job: Job) -> tuple[Reading, ...]:
-        branch = _branch(job, side)
-        return branch.readings if branch else ()
-
-    def write(job: Job, records: tuple[Reading, ...]) -> Job:
-        branch = _branch(job, side)
-        return _with_branch(job, side, branch.but(readings=records)) if branch else job
-
+    read, write = _records(side, "readings")
     listing: Listing[Reading] = Listing(
         panel, name, read, write, lambda record: f"{record.flow:g} l/min, {record.pressure:g} bar"
     )
@@ -169,30 +163,42 @@ def readings(panel: Panel, side: Side, name: str) -> Listing[Reading]:
 
 def upstream(panel: Panel, side: Side, name: str) -> Listing[Upstream]:
     """Return the list of stretches of pipe between the gauge and the wall."""
-
-    def read(job: Job) -> tuple[Upstream, ...]:
-        branch = _branch(job, side)
-        return branch.upstream if branch else ()
-
-    def write(job: Job, records: tuple[Upstream, ...]) -> Job:
-        branch = _branch(job, side)
-        return _with_branch(job, side, branch.but(upstream=records)) if branch else job
-
+    read, write = _records(side, "upstream")
     listing: Listing[Upstream] = Listing(
         panel, name, read, write, lambda record: f"{record.tube}, {panel.written(record.length)}"
     )
     form = listing.form(Upstream, translate("Measure", "stretch of pipe"))
-    tube = ChoiceField(translate("Measure", "Tube"))
-    form.add(tube, lambda record: record.tube, lambda record, name: record.but(tube=name))
+    tube_field(form)
     form.length("length", translate("Measure", "Length"))
-
-    def prepare(_record: Upstream, _state: Any) -> None:
-        tube.set_choices(tubes(panel))
-
-    form.before_showing(prepare)
     listing.offer(translate("Measure", "Add stretch"), lambda job: Upstream(tube="copper-15", length=3000.0))
     listing.finish()
     return listing
+
+
+def _records(
+    side: Side, field: str
+) -> tuple[Callable[[Job], tuple[Any, ...]], Callable[[Job, tuple[Any, ...]], Job]]:
+    """Return what reads and what writes the records of one field of a branch; none without a supply."""
+
+    def read(job: Job) -> tuple[Any, ...]:
+        branch = _branch(job, side)
+        return getattr(branch, field) if branch else ()
+
+    def write(job: Job, records: tuple[Any, ...]) -> Job:
+        branch = _branch(job, side)
+        return _with_branch(job, side, branch.but(**{field: records})) if branch else job
+
+    return read, write
+
+
+def tube_field(form: Form[Any], *, wide: bool = False) -> None:
+    """Add the choice of a record's tube among those there are."""
+    field = form.choice("tube", translate("Measure", "Tube"), wide=wide)
+
+    def prepare(_record: Any, _state: State) -> None:
+        field.set_choices(tubes(form.panel))
+
+    form.before_showing(prepare)
 
 
 def tubes(panel: Panel) -> tuple[tuple[str, str], ...]:

@@ -9,7 +9,7 @@ from PySide6.QtCore import QCoreApplication, QStandardPaths, QUrl
 from PySide6.QtGui import QDesktopServices, QGuiApplication
 from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QProgressBar, QPushButton, QVBoxLayout, QWidget
 
-from app.document import Document, State
+from app.document import State
 from app.look import TARGET
 from app.panels.panel import Panel
 from app.panels.preview import Preview
@@ -18,25 +18,17 @@ from app.panels.sentence import Sentence, plainly
 from app.panels.sheet_choices import SheetChoices
 from app.panels.sheet_tasks import Order, Written, make_and_write, make_pages, with_pages
 from app.panels.work import Work
-from app.selection import Selection
-from app.settings import Preferences
 
 
 class MarkPanel(Panel):
     """Chooses sheets, makes, shows and prints them."""
 
-    def __init__(
-        self,
-        document: Document,
-        selection: Selection,
-        preferences: Preferences,
-        parent: QWidget | None = None,
-    ) -> None:
-        super().__init__(document, selection, preferences, parent)
+    def set_up(self) -> None:
+        """Make what stands on the panel."""
         self.setAccessibleName(self.tr("Sheets"))
         self._work: Work | None = None
         self._folders: dict[Path | None, Path] = {}
-        self.choices = SheetChoices(preferences)
+        self.choices = SheetChoices(self.preferences)
         self.preview = Preview(self._order)
         for field in (self.choices.margin, self.choices.overlap):
             field.entered.connect(self.preview.refresh)

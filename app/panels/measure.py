@@ -4,7 +4,7 @@ from typing import Any, TypeVar
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from app.document import Document, State
+from app.document import State
 from app.panels.choice_fields import TickField
 from app.panels.enclosure_forms import EnclosureForm, panes, waste_form
 from app.panels.form import Form
@@ -24,8 +24,6 @@ from app.panels.section import Column, Section
 from app.panels.sentence import Heading, Sentence
 from app.panels.service_forms import services
 from app.panels.wall_forms import WallForm, far_cuts, openings
-from app.selection import Selection
-from app.settings import Preferences
 from geometry.edits.refs import Ref
 
 F = TypeVar("F", bound=Form[Any])
@@ -35,14 +33,8 @@ L = TypeVar("L", bound=Listing[Any])
 class MeasurePanel(Panel):
     """Wall, tray, panes, openings, what is in the wall, house, supply and title block."""
 
-    def __init__(
-        self,
-        document: Document,
-        selection: Selection,
-        preferences: Preferences,
-        parent: QWidget | None = None,
-    ) -> None:
-        super().__init__(document, selection, preferences, parent)
+    def set_up(self) -> None:
+        """Make what stands on the panel."""
         self.setAccessibleName(self.tr("Measure"))
         self.column = Column()
         layout = QVBoxLayout(self)

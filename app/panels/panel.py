@@ -41,6 +41,11 @@ class Panel(QWidget):
         document.changed.connect(self._on_changed)
         selection.changed.connect(self._on_selection_changed)
         preferences.changed.connect(self._on_preferences_changed)
+        self.set_up()
+
+    def set_up(self) -> None:
+        """Make what stands on the panel."""
+        raise NotImplementedError
 
     def show_state(self, state: State) -> None:
         """Show a state, changing only what differs."""

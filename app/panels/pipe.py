@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from app.document import Document, State
+from app.document import State
 from app.look import TARGET
 from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
@@ -24,8 +24,6 @@ from app.panels.pipework_forms import PipeworkForm, measured, offcuts, photograp
 from app.panels.section import Column, Section
 from app.panels.sentence import Sentence, plainly
 from app.panels.words import WATERS, choices
-from app.selection import Selection
-from app.settings import Preferences
 from geometry.edits.contents import removed
 from geometry.edits.refs import Ref
 from geometry.edits.routes import pipe_drawn
@@ -41,14 +39,8 @@ class PipePanel(Panel):
     draw_pipe_requested = Signal(str, object)
     """A pipe is to be drawn on the wall: what runs in it, and the port it starts from, or None."""
 
-    def __init__(
-        self,
-        document: Document,
-        selection: Selection,
-        preferences: Preferences,
-        parent: QWidget | None = None,
-    ) -> None:
-        super().__init__(document, selection, preferences, parent)
+    def set_up(self) -> None:
+        """Make what stands on the panel."""
         self.setAccessibleName(self.tr("Pipes"))
         self._chosen: str | None = None
         self.model = PipesModel(self)

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from app.document import State
 from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
-from app.panels.house_forms import tubes
+from app.panels.house_forms import tube_field
 from app.panels.panel import Panel
 from app.panels.points import PointsField
 from app.panels.renaming import renamed, replaced
@@ -24,7 +24,7 @@ def pipe_form(panel: Panel, find: Callable[[Job], Pipe | None]) -> Form[Pipe]:
     start = ChoiceField(translate("Pipes", "From"))
     form.add(start, lambda pipe: pipe.start, lambda pipe, name: _from(panel, pipe, name))
     end = form.choice("end", translate("Pipes", "To"))
-    tube = form.choice("tube", translate("Pipes", "Tube"), wide=True)
+    tube_field(form, wide=True)
     usual: tuple[tuple[str | None, str], ...] = ((None, translate("Pipes", "As usual")),)
     form.choice("jointing", translate("Pipes", "Joints"), (*usual, *choices(JOINTINGS)))
     form.choice("turns", translate("Pipes", "Square turns"), choices(TURNS))
@@ -49,7 +49,6 @@ def pipe_form(panel: Panel, find: Callable[[Job], Pipe | None]) -> Form[Pipe]:
         names = [(port.name, port_words(port)) for port in plan.ports.values()]
         start.set_choices([(None, feed_word()), *names])
         end.set_choices(names)
-        tube.set_choices(tubes(panel))
         enclosure = state.job.enclosure
         route.set_origin((enclosure.left, enclosure.floor))
         course = plan.courses[pipe.id]

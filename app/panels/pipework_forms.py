@@ -1,9 +1,7 @@
 """What holds for all pipes: lengths to buy and to use up, measured fittings, photographs."""
 
-from app.document import State
-from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
-from app.panels.house_forms import tubes
+from app.panels.house_forms import tube_field
 from app.panels.listing import Listing
 from app.panels.panel import Panel
 from app.panels.words import JOINTINGS, MEASURES, choices, said, translate
@@ -35,14 +33,8 @@ def offcuts(panel: Panel) -> Listing[Offcut]:
         lambda record: f"{record.tube}, {panel.written(record.length)}",
     )
     form = listing.form(Offcut, translate("Pipes", "off-cut"))
-    tube = ChoiceField(translate("Pipes", "Tube"))
-    form.add(tube, lambda record: record.tube, lambda record, name: record.but(tube=name))
+    tube_field(form)
     form.length("length", translate("Pipes", "Length"))
-
-    def prepare(_record: Offcut, _state: State) -> None:
-        tube.set_choices(tubes(panel))
-
-    form.before_showing(prepare)
     listing.offer(translate("Pipes", "Add off-cut"), lambda job: Offcut(tube="copper-15", length=500.0))
     listing.finish()
     return listing

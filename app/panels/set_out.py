@@ -6,7 +6,7 @@ from functools import partial
 from PySide6.QtWidgets import QGridLayout, QPushButton, QVBoxLayout, QWidget
 
 from app.arranging import Arranging
-from app.document import Document, State
+from app.document import State
 from app.look import TARGET
 from app.panels.panel import Panel
 from app.panels.parts_list import PartsList
@@ -14,8 +14,6 @@ from app.panels.section import Column, Section
 from app.panels.sentence import Sentence
 from app.panels.thing_forms import Properties
 from app.panels.words import kind_word
-from app.selection import Selection
-from app.settings import Preferences
 from geometry.edits.contents import added
 from geometry.edits.refs import Ref, things
 from geometry.model import XY, Job
@@ -36,16 +34,10 @@ STEP_ASIDE = 100.0
 class SetOutPanel(Panel):
     """Parts to add, the place and properties of what is chosen, and how several things are arranged."""
 
-    def __init__(
-        self,
-        document: Document,
-        selection: Selection,
-        preferences: Preferences,
-        parent: QWidget | None = None,
-    ) -> None:
-        super().__init__(document, selection, preferences, parent)
+    def set_up(self) -> None:
+        """Make what stands on the panel."""
         self.setAccessibleName(self.tr("Set out"))
-        self.arranging = Arranging(document, selection, self)
+        self.arranging = Arranging(self.document, self.selection, self)
         self.arranging.told.connect(self.refused)
         self.parts = PartsList()
         self.parts.wanted.connect(self.add_part)

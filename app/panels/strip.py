@@ -2,15 +2,13 @@
 
 from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QMouseEvent, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QToolButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QToolButton
 
-from app.document import Document, State
+from app.document import State
 from app.look import TARGET
 from app.panels.panel import Panel
 from app.panels.sentence import Sentence, Tone, bold
 from app.panels.statuses import LOOKS, counts, status_word, successor
-from app.selection import Selection
-from app.settings import Preferences
 from geometry.finding import STATUSES, Finding, Status
 
 MESSAGE_TIME = 12_000
@@ -23,14 +21,8 @@ class Strip(Panel):
     check_wanted = Signal()
     """The user wants to see the list of findings."""
 
-    def __init__(
-        self,
-        document: Document,
-        selection: Selection,
-        preferences: Preferences,
-        parent: QWidget | None = None,
-    ) -> None:
-        super().__init__(document, selection, preferences, parent)
+    def set_up(self) -> None:
+        """Make what stands on the panel."""
         self._worst: Finding | None = None
         self._message = ""
         self._counts = {status: _Count(status) for status in STATUSES}

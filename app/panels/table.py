@@ -12,10 +12,10 @@ from PySide6.QtCore import (
     Signal,
 )
 from PySide6.QtGui import QColor, QKeyEvent
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QVBoxLayout
 
 from app.arranging import Arranging
-from app.document import Document, State
+from app.document import State
 from app.look import TARGET
 from app.panels.panel import Panel
 from app.panels.renaming import followed
@@ -33,8 +33,6 @@ from app.panels.table_rows import (
     heading,
     row_of,
 )
-from app.selection import Selection
-from app.settings import Preferences
 from geometry.edits.refs import Ref, things
 from geometry.finding import Status
 
@@ -48,16 +46,10 @@ class PartsTable(Panel):
 
     is_slow = True
 
-    def __init__(
-        self,
-        document: Document,
-        selection: Selection,
-        preferences: Preferences,
-        parent: QWidget | None = None,
-    ) -> None:
-        super().__init__(document, selection, preferences, parent)
+    def set_up(self) -> None:
+        """Make what stands on the panel."""
         self.setAccessibleName(self.tr("Table of all parts"))
-        self.arranging = Arranging(document, selection, self)
+        self.arranging = Arranging(self.document, self.selection, self)
         self.arranging.told.connect(self.refused)
         self.model = PartsModel(self)
         self.model.refused.connect(self.refused)

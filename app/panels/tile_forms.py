@@ -62,10 +62,7 @@ def niches(panel: Panel) -> Listing[Niche]:
     form = listing.form(Niche, translate("Finish", "niche"))
     form.text("id", translate("Finish", "Name"), most=60)
     form.length("depth", translate("Finish", "Depth"))
-    form.length("x", translate("Finish", "Left edge"))
-    form.length("y", translate("Finish", "Lower edge"))
-    form.length("width", translate("Finish", "Width"))
-    form.length("height", translate("Finish", "Height"))
+    form.rectangle()
     listing.offer(translate("Finish", "Add niche"), _niche)
     listing.finish()
     return listing

@@ -42,10 +42,7 @@ class WallForm(Form[Wall]):
 def opening_form(form: Form[Opening]) -> Form[Opening]:
     """Add the fields of an opening."""
     form.text("id", translate("Measure", "Name"), most=60, wide=True)
-    form.length("x", translate("Measure", "Left edge"))
-    form.length("y", translate("Measure", "Lower edge"))
-    form.length("width", translate("Measure", "Width"))
-    form.length("height", translate("Measure", "Height"))
+    form.rectangle()
     return form
 
 
@@ -86,10 +83,7 @@ def far_cuts(panel: Panel) -> Listing[FarCut]:
     form = listing.form(FarCut, translate("Measure", "cut in the other face"))
     form.text("id", translate("Measure", "Name"), most=60)
     form.length("depth", translate("Measure", "Depth"))
-    form.length("x", translate("Measure", "Left edge"))
-    form.length("y", translate("Measure", "Lower edge"))
-    form.length("width", translate("Measure", "Width"))
-    form.length("height", translate("Measure", "Height"))
+    form.rectangle()
     listing.offer(
         translate("Measure", "Add a cut"),
         lambda job: FarCut(id=free_name(job, "far-cut"), x=0.0, y=0.0, width=40.0, height=1000.0),
