@@ -12,6 +12,8 @@ from geometry.parts.records import TubePart
 
 FACTORS = {"copper": 4.0, "barrier": 8.0, "multilayer": 5.0}
 """Radius of the axis over the outside diameter: copper a bender's (a textbook), the others from memory."""
+MOST = 170.0
+"""A pipe that turns by more degrees comes back on itself: no bend does that within a wall (own choice)."""
 SQUARE = 1.0
 """A turn within this many degrees of 90 is square (common practice, no source)."""
 

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from geometry.model import XY, OldPipe, Pipe
 from geometry.parts.records import Thread, TubePart
-from geometry.pipework.bends import Bend, arc, is_square, radius, set_back, turn
+from geometry.pipework.bends import MOST, Bend, arc, is_square, radius, set_back, turn
 from geometry.pipework.joints import CALLED, Joint, Joints, joints_with
 from geometry.pipework.routes import PortAt, corners, leaves_wall
 from geometry.plan import Plan
@@ -95,6 +95,10 @@ class Piece(NamedTuple):
                 f"{self.name} would be {number(self.exact)} mm long, but its fittings hold "
                 f"{number(wanted)} mm of it: set the corners farther apart, or use other fittings"
             )
+        for bend in self.bends:
+            if bend.angle > MOST:
+                where = f"{number(bend.at[0])}, {number(bend.at[1])}"
+                return f"{self.name} turns right back on itself at {where}: lead it another way"
         for first, last, room in _straights(self):
             if room < 0:
                 between = f"{first} and {last}"
@@ -199,10 +203,11 @@ def _piece(name: str, pipe: Pipe, tube: TubePart, axis: tuple[XY, ...], start: E
     before, bend_radius = 0.0, radius(tube)
     for a, b, c in zip(axis, axis[1:], axis[2:], strict=False):
         angle = turn(a, b, c)
-        back = set_back(bend_radius, angle) if angle < 180.0 else math.inf
+        held = bend_radius if angle <= MOST else 0.0
+        back = set_back(held, angle)
         along += math.dist(a, b) - before - back
-        bends.append(Bend(b, angle, bend_radius, along))
-        along += arc(bend_radius, angle)
+        bends.append(Bend(b, angle, held, along))
+        along += arc(held, angle)
         before = back
     return Piece(name, pipe.id, tube.id, axis, start, end, tuple(bends))
 

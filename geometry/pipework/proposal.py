@@ -1,0 +1,341 @@
+"""Routes that the program proposes for a pipe: cheapest first, each with its reasons, or what blocks it.
+
+A route leaves each port straight for as long as nut and elbow take, turns square, and prefers upright legs,
+since level chases weaken a wall more. What lies in its way, and how near it may come, follows from the
+rules. All in mm.
+"""
+
+import math
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from itertools import pairwise, permutations
+from typing import NamedTuple
+
+from geometry.model import XY, Job, Pipe
+from geometry.pipework.grid import BARRED, End, Found, Grid, Obstacle, Weights
+from geometry.pipework.obstacles import Side, obstacles
+from geometry.pipework.routes import UNIT, PortAt, corners, leaves_wall
+from geometry.plan import Plan
+from geometry.units import number, on_grid
+
+USUAL = Weights(level=1.0, bend=150.0)
+"""A mm on the level is worth two upright, a bend a detour of 150 mm (own choice)."""
+OTHERS = (Weights(0.0, 1.0), Weights(0.2, 2000.0), Weights(20.0, 150.0))
+"""For alternatives: the shortest, that with the fewest bends, that with the least on the level."""
+ELSEWHERE = 2.0
+"""What a mm costs more along the best route when one that runs elsewhere is sought (own choice)."""
+_THROUGH = 1e7
+"""What a mm costs in what bars the way, when what bars it is sought."""
+
+
+class Route(NamedTuple):
+    """A proposed route: the points of `Pipe.route`, the whole course, and what it is judged by."""
+
+    points: tuple[XY, ...]
+    course: tuple[XY, ...]
+    cost: float
+    length: float
+    level: float
+    bends: int
+    buried: int
+    """Square turns outside the recesses of the fittings that it joins: joints, if elbows make them."""
+    through: tuple[str, ...]
+    """Zones, studs and narrow webs that it runs through."""
+    tight: bool
+    """Whether it keeps only the least that the rules ask for."""
+    reasons: tuple[str, ...] = ()
+
+
+class Proposal(NamedTuple):
+    """The routes found for a pipe, best first; if there is none, the names of what blocks it."""
+
+    pipe: str
+    routes: tuple[Route, ...]
+    blocked: tuple[str, ...] = ()
+
+    @property
+    def message(self) -> str:
+        """Say what was found, in one sentence."""
+        if self.routes:
+            best = self.routes[0]
+            return f"{self.pipe}: {len(self.routes)} found; best: {', '.join(best.reasons)}."
+        return f"{self.pipe}: no way was found. In the way: {', '.join(self.blocked)}."
+
+
+def proposals(
+    plan: Plan,
+    pipe_id: str,
+    side: Side | None = None,
+    at: float | None = None,
+    others: Collection[str] | None = None,
+) -> Proposal:
+    """Propose routes for a pipe.
+
+    Args:
+        plan: the job with its parts.
+        pipe_id: which pipe.
+        side: the edge from which it is fed; None keeps the feed where it is. Of a pipe from a valve's outlet
+            it is not used.
+        at: where on that edge, in mm along it; None leaves the choice.
+        others: the pipes to keep off; None is all others, as they are now.
+    """
+    pipe = next(one for one in plan.job.pipes if one.id == pipe_id)
+    if others is None:
+        others = {one.id for one in plan.job.pipes}
+    if side is None and pipe.start is None and at is None:
+        side, at = _feed_now(plan, pipe)
+    for tight in (False, True):
+        seeker = _Seeker(plan, pipe, side, at, others, tight)
+        routes = seeker.routes()
+        if routes:
+            return Proposal(pipe_id, _with_reasons(routes))
+    return Proposal(pipe_id, (), seeker.blockers())
+
+
+def routed(plan: Plan, sides: Mapping[str, Side]) -> tuple[Job, tuple[Proposal, ...]]:
+    """Return the job with a route for every pipe that keeps off all others, as far as one is found.
+
+    Pipes are led one after the other; orders are tried until all find a way, at most 120 of them.
+
+    Args:
+        plan: the job with its parts; its present routes are not kept.
+        sides: by id, the edge from which a pipe is fed; one that is not named keeps its feed.
+    """
+    best: tuple[int, Job, tuple[Proposal, ...]] | None = None
+    names = [pipe.id for pipe in plan.job.pipes]
+    for order, _ in zip(permutations(names), range(120), strict=False):
+        job, found = plan.job, []
+        for index, name in enumerate(order):
+            here = Plan(job, plan.catalogue, plan.rules)
+            found.append(proposals(here, name, sides.get(name), others=order[:index]))
+            if found[-1].routes:
+                job = applied(job, name, found[-1].routes[0])
+        missing = sum(not proposal.routes for proposal in found)
+        if best is None or missing < best[0]:
+            best = missing, job, tuple(sorted(found, key=lambda proposal: names.index(proposal.pipe)))
+        if not missing:
+            break
+    return (plan.job, ()) if best is None else best[1:]
+
+
+def applied(job: Job, pipe_id: str, route: Route) -> Job:
+    """Return the job with a route taken."""
+    pipes = tuple(pipe.but(route=route.points) if pipe.id == pipe_id else pipe for pipe in job.pipes)
+    return job.but(pipes=pipes)
+
+
+def _feed_now(plan: Plan, pipe: Pipe) -> tuple[Side | None, float | None]:
+    """Return the edge on which a pipe is fed now, and where; (None, None) for a feed within the wall."""
+    (x, y), wall = pipe.route[0], plan.job.wall
+    if not leaves_wall(wall, (x, y)):
+        return None, None
+    gaps: dict[Side, float] = {"below": y, "above": wall.height - y, "left": x, "right": wall.width - x}
+    side = min(gaps, key=lambda name: gaps[name])
+    return side, y if side in ("left", "right") else x
+
+
+class _Seeker:
+    """Looks for the routes of one pipe with one choice of clearances."""
+
+    def __init__(
+        self,
+        plan: Plan,
+        pipe: Pipe,
+        side: Side | None,
+        at: float | None,
+        others: Collection[str],
+        tight: bool,
+    ) -> None:
+        self.plan, self.pipe, self.tight = plan, pipe, tight
+        self.start = plan.ports[pipe.start] if pipe.start is not None else None
+        self.end = plan.ports[pipe.end]
+        limit = plan.rules["pipe.port"]
+        self.stub = limit.value if tight else limit.value + limit.tight
+        open_sides: set[Side] = {side} if side is not None and self.start is None else set()
+        if leaves_wall(plan.job.wall, self.end.at) and self.end.direction is None:
+            open_sides.add("above")  # an arm from the ceiling
+        stubs = (self._stub(port) for port in (self.start, self.end) if port is not None)
+        barred = obstacles(plan, pipe, others, open_sides, tight)
+        self.things = (*barred, *(stub for stub in stubs if stub is not None))
+        self.goal = self._out(self.end)
+        self.xs, self.ys = self._lines()
+        self.sources = self._sources(side, at)
+
+    def _out(self, port: PortAt) -> End:
+        """Return where a pipe may first turn after a port, and how it runs there."""
+        if port.direction is None:
+            return End(port.at, None)
+        (ux, uy), (x, y) = UNIT[port.direction], port.at
+        at = (on_grid(x + ux * self.stub), on_grid(y + uy * self.stub))
+        return End(at, "level" if ux else "upright")
+
+    def _stub(self, port: PortAt) -> Obstacle | None:
+        """Return what keeps a pipe from passing between a port and where it may first turn after it."""
+        if port.direction is None:
+            return None
+        (x0, y0), (x1, y1) = port.at, self._out(port).at
+        wide = 0.0 if x0 != x1 else self.stub / 2
+        tall = 0.0 if y0 != y1 else self.stub / 2
+        low, high = (min(x0, x1) - wide, min(y0, y1) - tall), (max(x0, x1) + wide, max(y0, y1) + tall)
+        return Obstacle(port.name, (on_grid(low[0]), on_grid(low[1]), on_grid(high[0]), on_grid(high[1])))
+
+    def _lines(self) -> tuple[list[float], list[float]]:
+        wall = self.plan.job.wall
+        xs, ys = {0.0, wall.width}, {0.0, wall.height}
+        for thing in self.things:
+            x0, y0, x1, y1 = thing.bounds
+            xs.update(x for x in (x0, x1) if 0 < x < wall.width)
+            ys.update(y for y in (y0, y1) if 0 < y < wall.height)
+        places = [self.goal.at, self._out(self.start).at if self.start else self.pipe.route[0]]
+        xs.update(x for x, _ in places)
+        ys.update(y for _, y in places)
+        return sorted(xs), sorted(ys)
+
+    def _sources(self, side: Side | None, at: float | None) -> tuple[End, ...]:
+        if self.start is not None:
+            return (self._out(self.start),)
+        wall = self.plan.job.wall
+        if side is None:
+            return (End(self.pipe.route[0], None),)
+        if side in ("below", "above"):
+            y = 0.0 if side == "below" else wall.height
+            if at is not None:
+                self.xs = sorted({*self.xs, on_grid(at)})
+            return tuple(End((x, y), "upright") for x in (self.xs if at is None else [on_grid(at)]))
+        x = 0.0 if side == "left" else wall.width
+        if at is not None:
+            self.ys = sorted({*self.ys, on_grid(at)})
+        return tuple(End((x, y), "level") for y in (self.ys if at is None else [on_grid(at)]))
+
+    def _find(self, weights: Weights, more: Iterable[Obstacle] = ()) -> Found | None:
+        xs, ys = set(self.xs), set(self.ys)
+        for thing in more:
+            xs.update((thing.bounds[0], thing.bounds[2]))
+            ys.update((thing.bounds[1], thing.bounds[3]))
+        return Grid(xs, ys, (*self.things, *more), weights).find(self.sources, [self.goal])
+
+    def routes(self) -> list[Route]:
+        """Return different routes, the cheapest first."""
+        best = self._find(USUAL)
+        if best is None:
+            return []
+        found = [best, *(self._find(weights) for weights in OTHERS), self._find(USUAL, _beside(best.points))]
+        held = {
+            route.course: route for one in found if one is not None for route in (self._route(one.points),)
+        }
+        return sorted(held.values(), key=lambda route: (route.cost, route.bends, route.course))
+
+    def blockers(self) -> tuple[str, ...]:
+        """Return the names of what lies in the way that takes least to clear."""
+        softened = [
+            thing._replace(
+                level=_THROUGH if thing.level == BARRED else thing.level,
+                upright=_THROUGH if thing.upright == BARRED else thing.upright,
+            )
+            for thing in self.things
+        ]
+        found = Grid(self.xs, self.ys, softened, USUAL).find(self.sources, [self.goal])
+        barred = [thing for thing in self.things if BARRED in (thing.level, thing.upright)]
+        return _crossed(found.points, barred, BARRED) if found else ()
+
+    def _route(self, points: tuple[XY, ...]) -> Route:
+        before = (self.start.at,) if self.start is not None else ()
+        course = corners(_distinct((*before, *points, self.end.at)))
+        legs = list(pairwise(course))
+        level = sum(abs(b[0] - a[0]) for a, b in legs)
+        length = sum(math.dist(a, b) for a, b in legs)
+        bends = len(course) - 2
+        soft = [
+            thing for thing in self.things if BARRED not in (thing.level, thing.upright) or not thing.level
+        ]
+        return Route(
+            points=course[1:-1] if self.start is not None else course[:-1],
+            course=course,
+            cost=length + USUAL.level * level + USUAL.bend * bends + _charged(points, self.things),
+            length=length,
+            level=level,
+            bends=bends,
+            buried=self._buried(course),
+            through=_crossed(points, soft, 0.0),
+            tight=self.tight,
+        )
+
+    def _buried(self, course: tuple[XY, ...]) -> int:
+        if self.pipe.turns == "bends":
+            return 0
+        joins = {end.name.partition(".")[0] for end in (self.start, self.end) if end is not None}
+        boxes = [self.plan.recesses[name].bounds for name in joins if name in self.plan.recesses]
+        return sum(
+            not any(x0 <= x <= x1 and y0 <= y <= y1 for x0, y0, x1, y1 in boxes) for x, y in course[1:-1]
+        )
+
+
+def _distinct(points: Sequence[XY]) -> tuple[XY, ...]:
+    return tuple(point for index, point in enumerate(points) if not index or point != points[index - 1])
+
+
+def _beside(points: tuple[XY, ...]) -> list[Obstacle]:
+    """Return what makes a way dear to take again: a strip along each of its legs."""
+    found = []
+    for (x0, y0), (x1, y1) in pairwise(corners(points)):
+        low, high = (min(x0, x1) - 20.0, min(y0, y1) - 20.0), (max(x0, x1) + 20.0, max(y0, y1) + 20.0)
+        found.append(Obstacle("taken", (*low, *high), ELSEWHERE, ELSEWHERE))
+    return found
+
+
+def _charged(points: tuple[XY, ...], things: Iterable[Obstacle]) -> float:
+    """Return what a way costs more for what it runs through."""
+    total = 0.0
+    for thing in things:
+        for way, inside in _inside(points, thing):
+            price = thing.level if way == "level" else thing.upright
+            total += price * inside if price != BARRED else 0.0
+    return total
+
+
+def _crossed(points: tuple[XY, ...], things: Iterable[Obstacle], least: float) -> tuple[str, ...]:
+    """Return the names of what a way runs through at a price: any above 0, or only what is barred."""
+    names = []
+    for thing in things:
+        for way, inside in _inside(points, thing):
+            price = thing.level if way == "level" else thing.upright
+            if inside > 0 and (price == BARRED if least == BARRED else 0 < price < BARRED):
+                names.append(thing.name)
+    return tuple(dict.fromkeys(names))
+
+
+def _inside(points: tuple[XY, ...], thing: Obstacle) -> list[tuple[str, float]]:
+    """Return each leg's way and how much of it lies within an obstacle, its edges left out."""
+    x0, y0, x1, y1 = thing.bounds
+    found = []
+    for (ax, ay), (bx, by) in pairwise(points):
+        if ay == by and y0 < ay < y1:
+            found.append(("level", max(0.0, min(max(ax, bx), x1) - max(min(ax, bx), x0))))
+        elif ax == bx and x0 < ax < x1:
+            found.append(("upright", max(0.0, min(max(ay, by), y1) - max(min(ay, by), y0))))
+    return found
+
+
+def _with_reasons(routes: list[Route]) -> tuple[Route, ...]:
+    """Say of each route what it is and in what it is the best of them."""
+    least = {
+        name: min(getattr(route, name) for route in routes) for name in ("length", "level", "bends", "buried")
+    }
+
+    def said(route: Route) -> tuple[str, ...]:
+        several = len(routes) > 1
+        told = [
+            ("length", f"{number(route.length)} mm long", "the shortest"),
+            ("level", f"{number(route.level)} mm of it level", "the least level chase"),
+            ("bends", f"{route.bends} {'turn' if route.bends == 1 else 'turns'}", "the fewest"),
+            ("buried", f"{route.buried} {'joint' if route.buried == 1 else 'joints'} buried", "the fewest"),
+        ]
+        words = [
+            f"{text} ({best})" if several and getattr(route, name) == least[name] else text
+            for name, text, best in told
+        ]
+        words += [f"runs through {name}" for name in route.through]
+        if route.tight:
+            words.append("tight: only the least room that the rules ask for")
+        return tuple(words)
+
+    return tuple(route._replace(reasons=said(route)) for route in routes)

@@ -1,0 +1,143 @@
+"""Proposed routes: clear of what they must keep off, from every side, ranked with reasons, or what blocks."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+import pytest
+
+from geometry.checks.behind import behind
+from geometry.checks.chases import chases
+from geometry.checks.face import face
+from geometry.finding import Finding
+from geometry.model import Accessory, Opening, Pipe, Stud
+from geometry.pipework.obstacles import Side
+from geometry.pipework.proposal import applied, proposals, routed
+from geometry.plan import Plan
+from tests.export.jobs import planned, sample, usual
+from tests.geometry.pipework.walls import USUAL, hot, with_pipes
+from tests.samples import SAMPLES
+
+SIDES: tuple[Side, ...] = ("below", "above", "left", "right")
+
+
+def clashes(plan: Plan, pipe: str) -> list[str]:
+    def found() -> Iterator[Finding]:
+        for check in (chases, behind, face):
+            yield from check(plan)
+
+    return [finding.message for finding in found() if finding.status == "clash" and pipe in finding.parts]
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_every_proposed_route_is_without_a_clash(name: str) -> None:
+    plan = sample(name)
+    for pipe in plan.job.pipes:
+        for side in SIDES if pipe.start is None else (None,):
+            proposal = proposals(plan, pipe.id, side)
+            assert bool(proposal.routes) != bool(proposal.blocked), (pipe.id, side)
+            for route in proposal.routes:
+                after = planned(applied(plan.job, pipe.id, route))
+                assert clashes(after, pipe.id) == [], (pipe.id, side)
+                assert after.courses[pipe.id].length == pytest.approx(route.length)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("side", ["below", "above", "left", "right"])
+def test_all_pipes_are_led_from_every_side_that_has_a_way(name: str, side: Side) -> None:
+    plan = sample(name)
+    job, found = routed(plan, {pipe.id: side for pipe in plan.job.pipes if pipe.start is None})
+    led = {proposal.pipe for proposal in found if proposal.routes}
+    after = planned(job)
+    for pipe in job.pipes:
+        if pipe.id in led:
+            others = {other.id for other in job.pipes} - led
+            left = [words for words in clashes(after, pipe.id) if not any(other in words for other in others)]
+            assert left == []
+            at = pipe.route[0] if pipe.start is None else None
+            wall = job.wall
+            edges = {"below": (1, 0.0), "above": (1, wall.height), "left": (0, 0.0), "right": (0, wall.width)}
+            axis, edge = edges[side]
+            assert at is None or at[axis] == edge
+    missing = {pipe.id for pipe in job.pipes} - led
+    # a door with a heater over it leaves one way in from the right of that wall, not two
+    assert len(missing) == ((name, side) == ("wet-room-thick-wall", "right"))
+
+
+def test_straight_up_below_the_port_is_best() -> None:
+    best = proposals(usual(), "hot", "below").routes[0]
+    assert best.course == ((335, 0), (335, 960))
+    assert (best.length, best.level, best.bends, best.buried) == (960, 0, 0, 0)
+    assert best.points == ((335, 0),)
+
+
+def test_a_feed_at_a_place_turns_once_where_that_is_cheapest() -> None:
+    # from x 635 to 335: 960 up and 300 level, two turns: 960 + 300 x 2 + 2 x 150
+    plan = with_pipes(hot((635, 0)))
+    best = proposals(plan, "hot", "below", 635).routes[0]
+    assert best.course[0] == (635, 0)
+    assert (best.length, best.level, best.bends) == (1260, 300, 2)
+    assert best.cost == pytest.approx(960 + 600 + 300)
+
+
+def test_from_the_side_it_comes_in_level_just_under_the_port() -> None:
+    # the port's 30 for nut and elbow and 10 more, which would be tight: y = 960 - 40
+    best = proposals(with_pipes(hot((335, 0))), "hot", "left").routes[0]
+    assert best.course == ((0, 920), (335, 920), (335, 960))
+    assert "zone 150 mm from the left corner" in best.through
+
+
+def test_routes_are_ranked_with_reasons_and_differ() -> None:
+    plan = with_pipes(hot((635, 0)))
+    routes = proposals(plan, "hot", "below", 635).routes
+    assert [route.cost for route in routes] == sorted(route.cost for route in routes)
+    assert len({route.course for route in routes}) == len(routes) > 1
+    assert "1260 mm long (the shortest)" in routes[0].reasons
+    assert "2 joints buried (the fewest)" in routes[0].reasons
+
+
+def test_bends_bury_no_joint() -> None:
+    plan = with_pipes(hot((635, 0), turns="bends"))
+    assert proposals(plan, "hot", "below", 635).routes[0].buried == 0
+
+
+def test_no_way_is_said_with_what_blocks_it() -> None:
+    # a hatch from wall to wall between floor and valve
+    hatch = Opening(id="hatch", x=0, y=300, width=2000, height=200)
+    job = USUAL.but(pipes=(hot((335, 0)),), wall=USUAL.wall.but(openings=(hatch,)))
+    proposal = proposals(planned(job), "hot", "below")
+    assert proposal.routes == ()
+    assert proposal.blocked == ("hatch",)
+    assert proposal.message == "hot: no way was found. In the way: hatch."
+
+
+def test_hot_is_not_led_across_cold_in_one_depth() -> None:
+    cold = Pipe(id="cold", service="cold", end="valve.cold", route=((425, 0),))
+    plan = with_pipes(hot((335, 0)), cold)
+    best = proposals(plan, "hot", "right").routes
+    for route in best:
+        for (ax, ay), (bx, by) in pairwise(route.course):
+            assert not (ay == by and ay < 960 and min(ax, bx) < 425 < max(ax, bx))
+    # deeper, behind it, it may: 20 + 40 and 5 between wraps of 23 each
+    deep = with_pipes(hot((335, 0), depth=60), cold)
+    assert proposals(deep, "hot", "right").routes[0].bends == 1
+
+
+def test_it_keeps_its_distance_from_a_socket() -> None:
+    # chase 39 wide, 50 and 25 more to a service: 19.5 + 75 = 94.5 beside a socket 86 wide at x 335
+    plan = with_pipes(hot((335, 0)))
+    job = plan.job.but(services=(Accessory(id="socket", x=335, height=400),))
+    best = proposals(planned(job), "hot", "below").routes[0]
+    assert all(
+        not (abs(x - 335) < 43 + 94.5 - 1e-6 and abs(y - 400) < 43 + 94.5 - 1e-6) for x, y in best.course
+    )
+    assert best.bends >= 1
+
+
+def test_it_runs_along_a_bay_rather_than_through_studs() -> None:
+    wall = USUAL.wall.but(make_up="timber_stud", thickness=89)
+    studs = tuple(Stud(id=f"stud-{x}", x=x) for x in (19, 500, 900))
+    plan = planned(USUAL.but(pipes=(hot((335, 0)),), wall=wall, services=studs))
+    best = proposals(plan, "hot", "below", 700).routes[0]
+    assert "stud-500" in best.through  # the only way over
+    assert not any(ax == bx and abs(ax - 500) < 19 + 11.5 for (ax, _), (bx, _) in pairwise(best.course))
+    assert proposals(plan, "hot", "below").routes[0].through == ()
