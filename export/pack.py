@@ -86,6 +86,12 @@ def _tiler(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> 
     return tiler_sheet(plan, findings, options)
 
 
+def _tile_templates(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.tile_templates import tile_templates_sheet
+
+    return tile_templates_sheet(plan, findings, options)
+
+
 SHEETS: dict[str, tuple[str, Maker]] = {
     "elevation": ("elevation.pdf", _elevation),
     "section": ("section.pdf", _section),
@@ -98,6 +104,7 @@ SHEETS: dict[str, tuple[str, Maker]] = {
     "first-fix": ("first-fix.pdf", _first_fix),
     "as-fitted": ("as-fitted.pdf", _as_fitted),
     "tiler": ("tiler.pdf", _tiler),
+    "tile-templates": ("tile-templates.pdf", _tile_templates),
 }
 """The sheets by name: the file that each is written to, and what makes it."""
 
