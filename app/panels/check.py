@@ -50,7 +50,9 @@ class CheckPanel(Panel):
     def show_state(self, state: State) -> None:
         """Show the findings of a state."""
         many = counts(state.findings)
-        self.heading.say(", ".join(f"{many[status]} {status_word(status)}" for status in STATUSES))
+        self.heading.say(
+            ", ".join(f"{many[status]} {status_word(status)}" for status in STATUSES if many[status])
+        )
         self._following = True
         self.model.show_findings(
             state.findings, self.document.rules, self.display, clear=self.show_clear.value

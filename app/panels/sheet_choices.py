@@ -23,6 +23,15 @@ WORDS = {
     "full-size": QT_TRANSLATE_NOOP("Sheets", "Full-size marking pages"),
     "supply": QT_TRANSLATE_NOOP("Sheets", "Water supply"),
     "dxf": QT_TRANSLATE_NOOP("Sheets", "Drawing file (DXF)"),
+    "cut-list": QT_TRANSLATE_NOOP("Sheets", "Cut list"),
+    "order": QT_TRANSLATE_NOOP("Sheets", "Order list"),
+    "order-csv": QT_TRANSLATE_NOOP("Sheets", "Order list (CSV)"),
+    "first-fix": QT_TRANSLATE_NOOP("Sheets", "First fix"),
+    "as-fitted": QT_TRANSLATE_NOOP("Sheets", "Record as fitted"),
+    "tiler": QT_TRANSLATE_NOOP("Sheets", "For the tiler"),
+    "tile-templates": QT_TRANSLATE_NOOP("Sheets", "Tile templates"),
+    "panels": QT_TRANSLATE_NOOP("Sheets", "Panel cut-outs"),
+    "phone": QT_TRANSLATE_NOOP("Sheets", "Page for the phone"),
 }
 """What the sheets are called; a sheet without words of its own goes by its name."""
 
@@ -39,7 +48,7 @@ class SheetChoices(QWidget):
             tick.entered.connect(partial(self._on_sheet, name))
         self.paper = ChoiceField(self.tr("Paper"), [(name, name) for name in reversed(SIZES)])
         self.paper.entered.connect(self._on_paper)
-        fitting = (None, self.tr("Largest that fits"))
+        fitting = (None, self.tr("Largest"))
         self.scale = ChoiceField(self.tr("Scale"), [fitting, *((n, f"1:{n}") for n in SCALES)])
         self.scale.entered.connect(self._on_scale)
         usual = SheetOptions()
