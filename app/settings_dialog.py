@@ -9,7 +9,7 @@ from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
     QDialogButtonBox,
-    QFormLayout,
+    QHBoxLayout,
     QLabel,
     QLineEdit,
     QVBoxLayout,
@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.bounds import OneOf
+from app.panels.sentence import bold
 from app.settings import Offered, Preferences, offered
 from geometry.units import length, shown
 
@@ -31,33 +32,22 @@ class SettingsDialog(QDialog):
     def __init__(self, preferences: Preferences, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWindowTitle(self.tr("Settings"))
-        self.setMinimumWidth(560)
         self._preferences = preferences
         self._read: dict[str, Callable[[], Any]] = {}
-        form = QFormLayout()
-        form.setVerticalSpacing(4)
+        page = QVBoxLayout(self)
         for setting in offered():
-            editor = self._editor(setting)
-            editor.setObjectName(setting.name)
-            editor.setAccessibleName(_said(setting.shown.label))
-            editor.setAccessibleDescription(_said(setting.shown.sentence))
-            sentence = QLabel(_said(setting.shown.sentence))
-            sentence.setWordWrap(True)
-            sentence.setContentsMargins(0, 0, 0, 10)
-            form.addRow(_said(setting.shown.label), editor)
-            form.addRow("", sentence)
+            page.addLayout(self._row(setting))
+            page.addWidget(QLabel(_said(setting.shown.sentence)))
+            page.addSpacing(8)
         self._problem = QLabel()
         self._problem.setObjectName("problem")
-        self._problem.setWordWrap(True)
+        page.addWidget(self._problem)
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
-        layout = QVBoxLayout(self)
-        layout.addLayout(form)
-        layout.addWidget(self._problem)
-        layout.addWidget(buttons)
+        page.addWidget(buttons)
 
     def accept(self) -> None:
         """Put the settings in force, or say which one cannot be."""
@@ -76,6 +66,19 @@ class SettingsDialog(QDialog):
             return
         super().accept()
 
+    def _row(self, setting: Offered) -> QHBoxLayout:
+        name, editor = _said(setting.shown.label), self._editor(setting)
+        editor.setObjectName(setting.name)
+        editor.setAccessibleName(name)
+        editor.setAccessibleDescription(_said(setting.shown.sentence))
+        label = QLabel(name)
+        label.setFont(bold(label.font()))
+        label.setBuddy(editor)
+        row = QHBoxLayout()
+        row.addWidget(label, 1)
+        row.addWidget(editor, 1)
+        return row
+
     def _editor(self, setting: Offered) -> QWidget:
         value = getattr(self._preferences.settings, setting.name)
         if isinstance(setting.bound, OneOf):
@@ -85,9 +88,14 @@ class SettingsDialog(QDialog):
             tick.setChecked(value)
             self._read[setting.name] = tick.isChecked
             return tick
+        return self._length(setting.name, value)
+
+    def _length(self, name: str, value: float) -> QLineEdit:
         unit = self._preferences.settings.unit
-        line = QLineEdit(shown(value, unit))
-        self._read[setting.name] = lambda: length(line.text(), unit)
+        text = shown(value, unit) + ("" if unit == "in" else f" {unit}")
+        line = QLineEdit(text)
+        # what was not touched stays exact: a tenth of a millimetre is shown as 0 inches
+        self._read[name] = lambda: value if line.text() == text else length(line.text(), unit)
         return line
 
     def _choice(self, name: str, words: Mapping[str, str], value: str) -> QComboBox:

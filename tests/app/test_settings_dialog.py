@@ -73,6 +73,16 @@ def test_steps_are_shown_in_the_unit_that_is_set(qtbot: QtBot, preferences: Pref
     preferences.change(unit="cm")
     dialog = SettingsDialog(preferences)
     qtbot.addWidget(dialog)
-    assert child(dialog, QLineEdit, "nudge_far").text() == "1"
+    assert child(dialog, QLineEdit, "nudge_far").text() == "1 cm"
     answer(dialog, QDialogButtonBox.StandardButton.Ok)
     assert preferences.settings == Settings(unit="cm")
+
+
+def test_steps_that_were_not_touched_stay_exact_in_inches(qtbot: QtBot, preferences: Preferences) -> None:
+    # 0.1 mm is nearer to 0 than to 1/16 in
+    preferences.change(unit="in")
+    dialog = SettingsDialog(preferences)
+    qtbot.addWidget(dialog)
+    write(child(dialog, QLineEdit, "nudge_far"), '1/2"')
+    answer(dialog, QDialogButtonBox.StandardButton.Ok)
+    assert preferences.settings == Settings(unit="in", nudge_far=12.7)
