@@ -92,6 +92,12 @@ def _tile_templates(plan: Plan, findings: tuple[Finding, ...], options: SheetOpt
     return tile_templates_sheet(plan, findings, options)
 
 
+def _tile_dxf(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.tile_dxf import tile_dxf
+
+    return tile_dxf(plan, findings, options)
+
+
 SHEETS: dict[str, tuple[str, Maker]] = {
     "elevation": ("elevation.pdf", _elevation),
     "section": ("section.pdf", _section),
@@ -105,6 +111,7 @@ SHEETS: dict[str, tuple[str, Maker]] = {
     "as-fitted": ("as-fitted.pdf", _as_fitted),
     "tiler": ("tiler.pdf", _tiler),
     "tile-templates": ("tile-templates.pdf", _tile_templates),
+    "tile-dxf": ("tiles_mm.dxf", _tile_dxf),
 }
 """The sheets by name: the file that each is written to, and what makes it."""
 
