@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from app.bounds import OneOf
+from app.panels.choice_fields import ChoiceBox
 from app.panels.sentence import bold
 from app.settings import Offered, Preferences, offered
 from geometry.units import length, shown
@@ -99,7 +100,7 @@ class SettingsDialog(QDialog):
         return line
 
     def _choice(self, name: str, words: Mapping[str, str], value: str) -> QComboBox:
-        box = QComboBox()
+        box = ChoiceBox()
         for key, text in words.items():
             box.addItem(_said(text), key)
         box.setCurrentIndex(box.findData(value))

@@ -52,7 +52,7 @@ class NotesField(Field):
             self._show()
 
 
-class _Box(QComboBox):
+class ChoiceBox(QComboBox):
     """Choices that a passing wheel does not change, with an arrow that says that there are more."""
 
     def wheelEvent(self, event: QWheelEvent) -> None:
@@ -77,7 +77,7 @@ class ChoiceField(Field):
     def __init__(
         self, label: str, choices: Sequence[tuple[Any, str]] = (), *, parent: QWidget | None = None
     ) -> None:
-        self.box = _Box()
+        self.box = ChoiceBox()
         self.box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.box.setMinimumContentsLength(6)
         super().__init__(label, self.box, parent)
