@@ -14,6 +14,7 @@ from geometry.jobfile import write_job
 from geometry.model.enclosure import Entry
 from geometry.parts.records import Part
 from geometry.rules import standard_rules
+from geometry.rules.rulebook import kept_places
 from geometry.units import length, number
 
 
@@ -86,7 +87,8 @@ def _lines(findings: tuple[Finding, ...]) -> Iterator[str]:
     for finding in findings:
         values = ""
         if finding.measured is not None and finding.limit is not None:
-            measured, limit = number(finding.measured), number(finding.limit)
+            places = kept_places(finding.unit)
+            measured, limit = number(finding.measured, places), number(finding.limit, places)
             values = f" [{measured} {finding.unit} against {limit} {finding.unit}; {finding.source}]"
         yield f"{finding.status.upper():9} {finding.rule:20} {finding.message}{values}"
     counts = {status: sum(finding.status == status for finding in findings) for status in STATUSES}

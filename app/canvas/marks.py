@@ -11,7 +11,8 @@ from app.canvas.view import View
 from app.canvas.words import with_unit
 from geometry.finding import STATUSES, Finding, Status
 from geometry.model import XY
-from geometry.units import Display
+from geometry.rules.rulebook import kept_places
+from geometry.units import Display, number
 
 RADIUS = 8.0
 """Of a mark, pixels."""
@@ -53,13 +54,13 @@ def middle(place: Sequence[XY]) -> XY:
 def worst_of(findings: Sequence[Finding], parts: Set[str]) -> Finding | None:
     """Return the finding about some of the parts that is worst: clashes first, then what misses by most.
 
-    Only measured clearances that can be shown on the wall count.
+    Only clearances, measured in mm, that can be shown on the wall count.
     """
     about = [
         finding
         for finding in findings
         if finding.status in MARKED and finding.place and finding.measured is not None
-        and not parts.isdisjoint(finding.parts)
+        and finding.unit == "mm" and not parts.isdisjoint(finding.parts)
     ]  # fmt: skip
     return min(about, key=_urgency, default=None)
 
@@ -83,4 +84,6 @@ def measured_words(finding: Finding, display: Display) -> str:
 
 
 def _value(value: float, unit: str, display: Display) -> str:
-    return with_unit(value, display) if unit == "mm" else f"{value:g} {unit}".strip()
+    if unit == "mm":
+        return with_unit(value, display)
+    return f"{number(value, kept_places(unit))} {unit}".strip()

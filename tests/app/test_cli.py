@@ -10,6 +10,8 @@ from typing import Any
 import pytest
 
 from app.cli import main
+from app.commands import _lines
+from geometry.finding import Finding
 from geometry.jobfile import read_job
 from tests.samples import FAULTY, SOUND, sample_path
 
@@ -32,6 +34,14 @@ def refused(capsys: pytest.CaptureFixture[str], *arguments: object) -> str:
     assert err.count("\n") == 1
     assert err.endswith("\n")
     return err
+
+
+def test_pressures_are_told_to_a_hundredth_of_a_bar() -> None:
+    weak = Finding(
+        rule="supply.pressure", status="clash", parts=("head",), message="Too weak.",
+        measured=0.35, limit=0.5, unit="bar",
+    )  # fmt: skip
+    assert "[0.35 bar against 0.5 bar;" in next(_lines((weak,)))
 
 
 @pytest.fixture

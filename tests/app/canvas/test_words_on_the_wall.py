@@ -250,11 +250,19 @@ def test_the_worst_is_the_clash_that_misses_by_most_and_else_what_is_tightest() 
     assert worst_of([finding("clear", 50.0, place)], {"rail"}) is None
 
 
+def test_water_that_lacks_pressure_is_no_clearance() -> None:
+    place = (100.0, 1000.0)
+    weak, near = finding("clash", 0.35, place, unit="bar"), finding("tight", 31.0, place)
+    assert worst_of([weak, near], {"rail"}) == near
+    assert worst_of([weak], {"rail"}) is None
+
+
 def test_a_measured_clearance_is_told_against_its_limit() -> None:
     assert measured_words(finding("clash", 12.5, (0.0, 0.0)), "mm") == "12.5 mm (limit 30 mm)"
     assert measured_words(finding("clash", 12.5, (0.0, 0.0)), "cm") == "1.25 cm (limit 3 cm)"
     # 12.7 mm is half an inch, 30 mm 1 3/16 to the nearest sixteenth
     assert measured_words(finding("clash", 12.7, (0.0, 0.0)), "in") == '1/2" (limit 1 3/16")'
     assert measured_words(finding("clash", 2.0, (0.0, 0.0), unit="l/min"), "in") == "2 l/min (limit 30 l/min)"
+    assert measured_words(finding("clash", 0.35, (0.0, 0.0), unit="bar"), "mm") == "0.35 bar (limit 30 bar)"
     assert measured_words(finding("clash", -15.2, (0.0, 0.0)), "mm") == "overlap 15.2 mm (limit 30 mm)"
     assert measured_words(finding("clash", None, (0.0, 0.0)), "mm") == ""

@@ -75,6 +75,8 @@ def test_a_row_says_what_was_measured_against_which_limit_and_by_which_source() 
     assert against(finding_of(), rules, "in") == 'Measured 1/2", must be at least 1 15/16"'
     assert against(finding_of(rule="of.a.user"), rules) == "Measured 12.6 mm against 50 mm"
     assert against(finding_of(measured=None), rules) == ""
+    weak = finding_of(rule="of.a.user", measured=0.35, limit=0.5, unit="bar")
+    assert against(weak, rules) == "Measured 0.35 bar against 0.5 bar"
 
 
 def test_those_who_hear_the_window_hear_status_sentence_and_measure(panel: CheckPanel, faulty: Desk) -> None:
