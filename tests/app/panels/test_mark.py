@@ -97,7 +97,8 @@ def test_a_choice_that_cannot_be_drawn_is_said_and_nothing_is_written(
     assert not panel.target.exists()
 
 
-def test_making_is_given_up_and_nothing_is_written(panel: MarkPanel, qtbot: QtBot) -> None:
+def test_making_is_given_up_and_nothing_is_written(panel: MarkPanel, desk: Desk, qtbot: QtBot) -> None:
+    desk.preferences.change(sheets=("elevation", "section", "full-size"))
     press(panel.make)
     press(panel.cancel)
     assert finished(qtbot, panel) == "Given up; nothing was written."
@@ -310,8 +311,9 @@ def test_printing_warns_first_and_prints_what_was_chosen(
 
 
 def test_printing_stops_where_the_warning_is_not_heeded(
-    panel: MarkPanel, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+    panel: MarkPanel, desk: Desk, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    desk.preferences.change(sheets=("section",))
     monkeypatch.setattr(QMessageBox, "exec", lambda _: QMessageBox.StandardButton.Cancel)
     press(panel.print)
     assert finished(qtbot, panel) == ""
