@@ -9,7 +9,7 @@ from export.sheets.flow import BODY, LINE, Block, Section, entry, paragraph
 from export.sheets.listed import listed_sheet, reading_width
 from export.sheets.options import SheetOptions
 from export.sheets.paper import paper
-from export.sheets.ticked import Column, table
+from export.sheets.ticked import Column, table, together
 from export.text import text_width
 from geometry.finding import Finding
 from geometry.pipework.assembly import assembly
@@ -17,6 +17,7 @@ from geometry.pipework.cut_list import Piece, Run, runs
 from geometry.pipework.stock import Bar, TubeCutting, cuttings
 from geometry.plan import Plan
 from geometry.quantities.order import TYPICAL
+from geometry.quantities.tails import tails
 from geometry.shape.outline import Bounds, rectangle
 from geometry.units import number
 
@@ -29,8 +30,8 @@ _COLUMNS = (
     Column("Piece", 16.0, layer="frame"),
     Column("Cut to", 17.0, "right", "frame"),
     Column("Tube", 0.0),
-    Column("From", 36.0),
-    Column("To", 36.0),
+    Column("From", 33.0),
+    Column("To", 33.0),
     Column("Centres", 17.0, "right"),
 )
 
@@ -85,6 +86,7 @@ def cut_sections(
         *_bends(pieces, width),
         *_faults(pieces, width),
         Section("How to read it", paragraph(note, width)),
+        *_tails(plan, width),
         *_stock(plan, pieces, names, width),
         *_assembly(plan, made, width),
     )
@@ -111,6 +113,27 @@ def _faults(pieces: tuple[Piece, ...], width: float) -> tuple[Section, ...]:
     return (Section("Cannot be made like this", tuple(lines)),) if lines else ()
 
 
+def _tails(plan: Plan, width: float) -> tuple[Section, ...]:
+    columns = (
+        Column("", 5.0),
+        Column("Old pipe", 0.0, layer="frame"),
+        Column("From x, y", 32.0),
+        Column("To x, y", 32.0),
+        Column("Length", 18.0, "right"),
+    )
+    rows = [
+        [
+            "",
+            tail.pipe,
+            *(f"{number(x)}, {number(y)}" for x, y in (tail.start, tail.end)),
+            number(tail.length),
+        ]
+        for tail in tails(plan)
+    ]
+    heading = "Drain, cut out and cap before the wall is cut"
+    return (table(heading, columns, rows, width),) if rows else ()
+
+
 def _stock(plan: Plan, pieces: tuple[Piece, ...], names: dict[str, str], width: float) -> tuple[Section, ...]:
     tubes = {piece.tube: names[piece.pipe] for piece in pieces}
     sections = []
@@ -126,7 +149,8 @@ def _stock(plan: Plan, pieces: tuple[Piece, ...], names: dict[str, str], width: 
             words += " One fewer might do: the search was given up."
         for index in held.too_long:
             words += f" {one.pieces[index].name} is longer than any length: buy a longer one, or join it."
-        sections.append(Section(f"From stock: {tubes[one.tube]}", (*paragraph(words, width), *blocks)))
+        opening = together((*paragraph(words, width), *blocks[:1]))
+        sections.append(Section(f"From stock: {tubes[one.tube]}", (opening, *blocks[1:])))
     return tuple(sections)
 
 
@@ -160,9 +184,10 @@ def _bar(bar: Bar, one: TubeCutting, width: float, longest: float, least_kept: f
 def _assembly(plan: Plan, made: tuple[Run, ...], width: float) -> tuple[Section, ...]:
     blocks: list[Block] = []
     for index, step in enumerate(assembly(plan, made), 1):
-        blocks.append(entry(f"{index} {step.subject}", step.text, width))
+        said = [entry(f"{index} {step.subject}", step.text, width)]
         if step.caution:
-            blocks.append(_caution(step.caution, width))
+            said.append(_caution(step.caution, width))
+        blocks.append(together(said))
     return (Section("Put together in this order", tuple(blocks)),) if blocks else ()
 
 

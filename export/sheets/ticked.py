@@ -64,6 +64,17 @@ def _row(
     return Block(tall, draw)
 
 
+def together(blocks: Sequence[Block]) -> Block:
+    """Return blocks under each other as one, which is not cut through."""
+
+    def draw(pen: Pen, x: float, y: float) -> None:
+        for block in blocks:
+            block.draw(pen, x, y)
+            y -= block.height
+
+    return Block(sum(block.height for block in blocks), draw)
+
+
 def blank_lines(captions: Sequence[str], width: float, tall: float = 9.0) -> tuple[Block, ...]:
     """Return lines to write on by hand, each with its caption in front."""
     return tuple(_blank(caption, width, tall) for caption in captions)
