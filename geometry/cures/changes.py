@@ -47,13 +47,14 @@ def _depths(plan: Plan, placed: Sunk, finding: Finding) -> Iterator[Change]:
         yield Change(title, plan.job.with_fitting(fitting.but(recess=None)))
     area = area_at(plan.job.finish, fitting.at)
     if area is not None:
-        too_deep = -depth.most if finding.rule in ("recess.range", "outlet.stub") else 0.0
-        if too_deep > 0:
-            yield from _thinner(plan.job, area, too_deep)
+        held = plan.rules[finding.rule]
+        missing = (finding.limit or 0.0) + held.tight - (finding.measured or 0.0)
+        if finding.rule == "recess.wall":
+            yield _built_out(plan.job, area, missing)
+        elif depth.most < 0:
+            yield from _thinner(plan.job, area, missing)
         elif depth.room < 0:
-            yield from _closer(plan.job, area, -depth.room)
-        if finding.rule == "recess.wall" and finding.limit is not None and finding.measured is not None:
-            yield _built_out(plan.job, area, finding.limit - finding.measured)
+            yield from _closer(plan.job, area, missing / 2 if depth.least > 0 else missing)
     yield from _other_parts(plan, placed.fitting)
 
 
@@ -67,15 +68,14 @@ def _thinner(job: Job, area: FinishArea, by: float) -> Iterator[Change]:
             yield Change(title, _with_layer(job, area, layer, layer.but(thickness=left)))
 
 
-def _closer(job: Job, area: FinishArea, missing: float) -> Iterator[Change]:
-    """Hold the layer with the widest tolerance closer: what is missing comes off both ends, or off one."""
+def _closer(job: Job, area: FinishArea, by: float) -> Iterator[Change]:
+    """Hold the layer with the widest tolerance closer, which counts at both ends of what the box allows."""
     if area.layers:
         layer = max(area.layers, key=lambda held: held.tolerance)
-        for share in (missing / 2, missing):
-            held = _down(layer.tolerance - share)
-            if held >= 0:
-                title = f"Hold {_name(layer)} of {area.id} to {shown(held)} mm either way"
-                yield Change(title, _with_layer(job, area, layer, layer.but(tolerance=held)))
+        held = _down(layer.tolerance - by)
+        if held >= 0:
+            title = f"Hold {_name(layer)} of {area.id} to {shown(held)} mm either way"
+            yield Change(title, _with_layer(job, area, layer, layer.but(tolerance=held)))
 
 
 def _built_out(job: Job, area: FinishArea, by: float) -> Change:

@@ -21,11 +21,11 @@ def ways_out(plan: Plan, finding: Finding) -> tuple[str, ...]:
             f"Choose a box for {name} that may sit {by} mm shallower.",
         )
     if depth.most < 0:
-        by = shown(-depth.most)
+        by = f"{shown(-depth.most)} mm or more"
         return (
-            f"Pack {name} out from the bare wall by {by} mm.",
-            f"Choose a box or an extension kit for {name} whose back may lie {by} mm deeper.",
-            f"Thin the finish at {name} by {by} mm.",
+            f"Pack {name} out from the bare wall by {by}.",
+            f"Choose a box or an extension kit for {name} whose back may lie {by} deeper.",
+            f"Thin the finish at {name} by {by}.",
         )
     by = shown(-depth.room)
     return (

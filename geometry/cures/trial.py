@@ -5,7 +5,8 @@ The checks that own the finding's rule come first, then the one that refused the
 
 from typing import Final
 
-from geometry.checks.runner import CHECKS, Check
+from geometry.checks.memory import Check
+from geometry.checks.runner import CHECKS
 from geometry.cures.steady import least_move
 from geometry.cures.worse import BADNESS, Before, is_same
 from geometry.finding import Finding, Status

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from geometry.checks.runner import check
+from geometry.checks.memory import Check
+from geometry.checks.runner import CHECKS
 from geometry.cures.offers import moved_things
 from geometry.cures.tracks import Track
 from geometry.cures.trial import owners
@@ -58,12 +59,21 @@ def _worst(findings: Sequence[Finding]) -> dict[tuple[str, str], int]:
     return worst
 
 
-def is_cure(plan: Plan, before: Sequence[Finding], target: Finding, job: Job) -> bool:
+def is_cure(
+    plan: Plan, before: Sequence[Finding], target: Finding, job: Job, order: list[Check] | None = None
+) -> bool:
+    """Return whether a job is a cure; `order` is that in which checks are run, those that refuse first."""
     changed = plan_of(job)
     if still_there(target, [found for run in owners(target.rule) for found in run(changed)]):
         return False
-    after = check(changed)
-    return not new_clashes(before, after) and not worse_parts(before, after)
+    checks = list(CHECKS) if order is None else order
+    for run in checks:
+        after = tuple(run(changed))
+        if new_clashes(before, after) or worse_parts(before, after):
+            checks.remove(run)
+            checks.insert(0, run)
+            return False
+    return True
 
 
 def places_at_5_mm(plan: Plan, target: Finding) -> Iterator[tuple[Track, float]]:
@@ -74,9 +84,10 @@ def places_at_5_mm(plan: Plan, target: Finding) -> Iterator[tuple[Track, float]]
 
 
 def any_at_5_mm(plan: Plan, before: Sequence[Finding], target: Finding) -> list[str]:
-    """Return the titles of all moves by whole 5 mm that cure."""
+    """Return the titles of all moves to a whole 5 mm that cure."""
+    order = list(CHECKS)
     return [
         track.title(place)
         for track, place in places_at_5_mm(plan, target)
-        if is_cure(plan, before, target, track.to(place))
+        if is_cure(plan, before, target, track.to(place), order)
     ]

@@ -1,0 +1,65 @@
+"""What lets the search leave places out: what is short stays short until a thing has moved that far."""
+
+import random
+
+import pytest
+
+from geometry.checks.runner import check
+from geometry.cures.lasting import lasting_joint, lasting_leg
+from geometry.cures.steady import least_move
+from geometry.cures.tracks import Track, named_tracks
+from geometry.finding import Finding
+from geometry.model import Job
+from geometry.units import on_grid
+from tests.geometry.cures.faulty import plan_of, sound_jobs
+
+TRIES = 25
+"""Places looked at in each sound job; each is compared with some on the way that may be left out."""
+
+
+def wanting(job: Job) -> list[Finding]:
+    return [finding for finding in check(plan_of(job)) if finding.status != "clear"]
+
+
+def lasts(finding: Finding, later: list[Finding]) -> bool:
+    """Return whether a finding stands later too; of the strength of a wall, on one of its parts at least."""
+    parts = set(finding.parts)
+    same = [set(found.parts) for found in later if found.rule == finding.rule]
+    if finding.rule.startswith("strength."):
+        return any(parts & others for others in same)
+    return any(parts <= others for others in same)
+
+
+def left_out(track: Track, place: float, finding: Finding, chance: random.Random) -> float | None:
+    """Return a place that need not be looked at because of a finding at another, or None."""
+    far = least_move(plan_of(track.to(place)), finding, track.thing, 0, finding.parts)
+    other = on_grid(place + chance.choice((-1, 1)) * far * chance.choice((0.3, 0.6, 0.97)))
+    low, high = track.reach
+    known = low <= other <= high and other not in track.marks and track.ground(other) == track.ground(place)
+    return other if far > 1 and known else None
+
+
+@pytest.mark.parametrize("index", range(len(sound_jobs())))
+def test_what_is_short_at_a_place_is_short_at_those_that_are_left_out(index: int) -> None:
+    chance, job = random.Random(index), sound_jobs()[index]
+    things = named_tracks(plan_of(job), tuple(fitting.id for fitting in job.fittings))
+    for _ in range(TRIES):
+        track = chance.choice(chance.choice(things))
+        place = on_grid(chance.uniform(*track.reach))
+        found = wanting(track.to(place))
+        for finding in chance.sample(found, min(3, len(found))):
+            other = left_out(track, place, finding, chance)
+            if other is not None:
+                assert lasts(finding, wanting(track.to(other))), (track.called, place, other, finding.message)
+
+
+def test_level_leg_lasts_as_long_as_it_is_outside_the_recess() -> None:
+    # the outlet 300 right of the valve: from the recess's edge to the pocket's, by their own bounds
+    plan = plan_of(sound_jobs()[0])
+    outlet, valve = plan.recesses["outlet"].bounds, plan.recesses["valve"].bounds
+    assert lasting_leg(plan, ["branch"], "level") == pytest.approx(max(0.0, outlet[0] - valve[2]))
+    assert lasting_leg(plan, ["branch"], "upright") == 0.0
+
+
+def test_no_joint_lasts_no_time() -> None:
+    assert lasting_joint(plan_of(sound_jobs()[0]), "riser", ()) == 0.0
