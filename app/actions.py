@@ -237,8 +237,8 @@ _CHECK = (
         "Alt+F8", "finding",
     ),
     Action(
-        "cure", "check", QT_TRANSLATE_NOOP("Actions", "Apply its &cure"), "arranging.cure", "Ctrl+Return",
-        "cure", after_line=True,
+        "cure", "check", QT_TRANSLATE_NOOP("Actions", "Apply its first &cure"), "bench.apply_cure",
+        "Ctrl+Return", "curable", after_line=True,
     ),
 )  # fmt: skip
 

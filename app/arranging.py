@@ -68,12 +68,6 @@ class Arranging(QObject):
         """Turn the whole job into its mirror image."""
         self._edit(self.tr("Mirror the wall"), mirrored_wall(self._document.job))
 
-    def cure(self) -> None:
-        """Apply the cure of the finding that is looked at."""
-        cure = getattr(self._selection.finding, "cure", None)
-        if cure is not None:
-            self._edit(cure.title, cure.applied(self._document.job))
-
     def _edit(self, title: str, job: Job) -> bool:
         try:
             self._document.edit(title, job)

@@ -211,6 +211,12 @@ class Bench(QWidget):
         """Stop looking at a finding."""
         self._selection.look_at(None)
 
+    def apply_cure(self) -> None:
+        """Apply the first cure of the clash that is looked at, if one has been found."""
+        self.go_to("check")
+        if not self.panels.check.cures.apply_first():
+            self.say(self.tr("No cure has been found for it yet."))
+
     def make_sheets(self) -> None:
         """Make the chosen sheets."""
         self.go_to("mark")

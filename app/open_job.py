@@ -55,7 +55,7 @@ class OpenJob(QObject):
             "two": chosen > 1,
             "three": chosen > 2,
             "finding": finding is not None,
-            "cure": getattr(finding, "cure", None) is not None,
+            "curable": finding is not None and finding.status == "clash",
         }
         return {fact for fact, holds in held.items() if holds} | self.bench.facts()
 

@@ -12,6 +12,7 @@ from app.settings import Preferences
 from app.words import QT_TRANSLATE_NOOP
 
 if TYPE_CHECKING:
+    from app.panels.check import CheckPanel
     from app.panels.mark import MarkPanel
     from app.panels.set_out import SetOutPanel
 
@@ -58,6 +59,16 @@ class StepPanels(QStackedWidget):
         self.show_step("set_out")
         panel = self._pages["set_out"]
         assert isinstance(panel, SetOutPanel)
+        return panel
+
+    @property
+    def check(self) -> "CheckPanel":
+        """The panel of the step Check, shown if it is not."""
+        from app.panels.check import CheckPanel
+
+        self.show_step("check")
+        panel = self._pages["check"]
+        assert isinstance(panel, CheckPanel)
         return panel
 
     @property

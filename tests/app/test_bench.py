@@ -15,10 +15,12 @@ from PySide6.QtWidgets import (
     QToolButton,
     QWidget,
 )
+from pytestqt.qtbot import QtBot
 
 from app.canvas.stages import STAGES
 from app.look import TARGET
 from app.panels.build_up import BuildUpPanel
+from app.panels.check import CheckPanel
 from app.panels.panel import Panel
 from app.panels.set_out import SetOutPanel
 from app.panels.table import PartsTable
@@ -118,6 +120,22 @@ def test_findings_are_gone_through_from_the_worst_and_round_again(faulty: Window
     assert selection.finding == wanting[0]
     keys(canvas, "Alt+F8")
     assert selection.finding is None
+
+
+def test_a_cure_is_applied_with_one_shortcut_and_undone(faulty: Window, qtbot: QtBot) -> None:
+    document = faulty.open_job.document
+    before = document.state
+    keys(faulty.bench.canvas, "Ctrl+F8")
+    looked_at = faulty.open_job.selection.finding
+    assert looked_at is not None
+    assert looked_at.status == "clash"
+    qtbot.waitUntil(lambda: bool(child(faulty.bench, CheckPanel).cures.buttons), timeout=30_000)
+    keys(faulty.bench.canvas, "Ctrl+Return")
+    cured = [f for f in document.state.findings if (f.rule, f.parts) == (looked_at.rule, looked_at.parts)]
+    assert all(finding.status != "clash" for finding in cured)
+    assert document.history.count() == 1
+    keys(faulty.bench.canvas, "Ctrl+Z")
+    assert document.state.findings == before.findings
 
 
 def test_a_press_on_the_strip_leads_to_the_list(faulty: Window) -> None:
