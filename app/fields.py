@@ -18,6 +18,7 @@ from PySide6.QtWidgets import QCheckBox, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from app.look import TARGET
 from app.panels.sentence import Sentence, plainly
+from app.quantities import STEPS, amount
 from geometry.units import Display, length, number, shown
 
 STEP, FAR_STEP = 1.0, 10.0
@@ -230,7 +231,7 @@ class _LineField(Field):
             except ValueError:
                 return
         if value is not None:
-            self._enter(value + step, step=True)
+            self._enter(round(value + step, 6), step=True)
 
 
 class LengthField(_LineField):
@@ -285,7 +286,7 @@ class LengthField(_LineField):
 
 
 class NumberField(_LineField):
-    """A number with its unit, such as bar or degrees; Up and Down step it by 1."""
+    """A number with its unit, such as bar or degrees; it takes what is typed in others, and Up and Down."""
 
     def __init__(
         self, label: str, unit: str = "", *, empty: str | None = None, parent: QWidget | None = None
@@ -298,15 +299,23 @@ class NumberField(_LineField):
     def _read(self, text: str) -> float | None:
         if not text.strip() and self._empty is not None:
             return None
-        if not _PLAIN.fullmatch(text):
-            raise ValueError(self.tr("not a number: %1").replace("%1", repr(text[:40])))
-        return float(text.replace(",", "."))
+        return amount(text, self._unit)
 
     def _written(self, value: float | None) -> str:
         return "" if value is None else number(value, 4)
 
     def _aside_of(self, text: str) -> str:
-        return self._unit if text.strip() or not self._empty else ""
+        if not text.strip():
+            return "" if self._empty else self._unit
+        if _PLAIN.fullmatch(text) or not self._line.isModified():
+            return self._unit
+        try:
+            return f"= {self._written(amount(text, self._unit))} {self._unit}".rstrip()
+        except ValueError:
+            return "?"
+
+    def _on_step(self, step: float) -> None:
+        super()._on_step(step * STEPS.get(self._unit, 1.0))
 
 
 class TextField(_LineField):

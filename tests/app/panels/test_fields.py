@@ -202,7 +202,7 @@ def test_an_empty_line_is_refused_unless_it_means_something(shown: Show) -> None
     assert line_of(field).placeholderText() == "from the finish"
 
 
-def test_a_number_takes_a_comma_or_a_point_and_no_unit(shown: Show) -> None:
+def test_a_number_takes_a_comma_or_a_point_and_a_unit_of_what_it_measures(shown: Show) -> None:
     field = NumberField("Pressure", "bar")
     field.show_value(1.0)
     shown(field)
@@ -210,9 +210,34 @@ def test_a_number_takes_a_comma_or_a_point_and_no_unit(shown: Show) -> None:
     type_into(field, "2,5")
     type_into(field, "3.25")
     type_into(field, "3 bar")
-    assert heard.entered == [2.5, 3.25]
-    assert field.problem == "Not a number: '3 bar'."
+    assert heard.entered == [2.5, 3.25, 3.0]
     assert field.aside == "bar"
+    type_into(field, "3 l/min")
+    assert heard.entered == [2.5, 3.25, 3.0]
+    assert field.problem == "Not a number of bar or kPa or psi: '3 l/min'."
+    assert field.aside == "?"
+
+
+def test_a_pressure_typed_in_another_unit_is_shown_in_bar_as_it_is_typed(shown: Show) -> None:
+    field = NumberField("Pressure", "bar")
+    field.show_value(1.0)
+    shown(field)
+    heard = Heard(field)
+    type_into(field, "240 kPa", enter=False)
+    assert field.aside == "= 2.4 bar"
+    key(line_of(field), Qt.Key.Key_Return)
+    assert (heard.entered, line_of(field).text(), field.aside) == ([2.4], "2.4", "bar")
+
+
+def test_an_arrow_key_steps_a_pressure_by_a_tenth_of_a_bar(shown: Show) -> None:
+    field = NumberField("Pressure", "bar")
+    field.show_value(1.0)
+    shown(field)
+    heard = Heard(field)
+    line_of(field).setFocus()
+    key(line_of(field), Qt.Key.Key_Up)
+    key(line_of(field), Qt.Key.Key_Down, Qt.KeyboardModifier.ShiftModifier)
+    assert heard.stepped == [1.1, 0.1]
 
 
 def test_words_are_entered_without_the_spaces_round_them(shown: Show) -> None:
