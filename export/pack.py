@@ -98,6 +98,12 @@ def _tile_dxf(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) 
     return tile_dxf(plan, findings, options)
 
 
+def _phone(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.html import phone_page
+
+    return phone_page(plan, findings, options)
+
+
 SHEETS: dict[str, tuple[str, Maker]] = {
     "elevation": ("elevation.pdf", _elevation),
     "section": ("section.pdf", _section),
@@ -112,6 +118,7 @@ SHEETS: dict[str, tuple[str, Maker]] = {
     "tiler": ("tiler.pdf", _tiler),
     "tile-templates": ("tile-templates.pdf", _tile_templates),
     "tile-dxf": ("tiles_mm.dxf", _tile_dxf),
+    "phone": ("phone.html", _phone),
 }
 """The sheets by name: the file that each is written to, and what makes it."""
 

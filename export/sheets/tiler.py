@@ -74,7 +74,7 @@ def tiler_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions
 
     sections = [
         Section("How to read it", paragraph(_key(plan, tiling), width)),
-        holes_table(plan, drilled(plan), width),
+        holes_table(drilled(plan), width),
         _cuts_table(pieces, width),
         Section(
             "Amounts", tuple(entry(name, text, width) for name, text in amounts_words(plan, pieces, tiling))
@@ -122,8 +122,11 @@ def _way(off: float, positive: str, negative: str) -> str:
     return f"{number(abs(off))} {positive if off >= 0 else negative}"
 
 
-def holes_table(plan: Plan, holes: tuple[Drilled, ...], width: float) -> Section:
-    """Return the schedule of holes; one across a joint has a row for each of its tiles."""
+def hole_rows(holes: tuple[Drilled, ...]) -> list[list[str]]:
+    """Return the schedule of holes: number, owner, tile, widths, place in the tile and on the wall.
+
+    A hole across a joint has a row for each of its tiles; those after the first have no number.
+    """
     rows: list[list[str]] = []
     for one in holes:
         hole = one.hole
@@ -139,21 +142,33 @@ def holes_table(plan: Plan, holes: tuple[Drilled, ...], width: float) -> Section
                 rows.append([str(one.number), what, name, wide, board, *place, *datum])
             else:
                 rows.append(["", "", name, wide, "", *place, "", ""])
+    return rows
+
+
+def holes_table(holes: tuple[Drilled, ...], width: float) -> Section:
+    """Return the schedule of holes as a table."""
+    rows = hole_rows(holes)
     if not rows:
         return Section("Holes", paragraph("No hole is planned.", width))
     return table("Holes", _HOLES, rows, width)
 
 
-def _cuts_table(pieces: tuple[Piece, ...], width: float) -> Section:
+def cut_rows(pieces: tuple[Piece, ...]) -> list[list[str]]:
+    """Return the cut pieces by size: how many, width, height, which."""
     groups: defaultdict[tuple[str, str, str], list[str]] = defaultdict(list)
     for piece in pieces:
         if piece.kind != "whole":
             wide, high = piece.size
             groups[number(wide), number(high), piece.kind].append(piece.name)
-    rows = []
-    for (across, up, kind), names in groups.items():
-        notched = " (notched: measure on the wall)" if kind == "notched" else ""
-        rows.append(["", str(len(names)), across, up, ", ".join(names) + notched])
+    notched = {"notched": " (notched: measure on the wall)"}
+    return [
+        [str(len(names)), across, up, ", ".join(names) + notched.get(kind, "")]
+        for (across, up, kind), names in groups.items()
+    ]
+
+
+def _cuts_table(pieces: tuple[Piece, ...], width: float) -> Section:
+    rows = [["", *row] for row in cut_rows(pieces)]
     if not rows:
         return Section("Cuts", paragraph("Every tile is whole.", width))
     return table("Cuts", _CUTS, rows, width)
