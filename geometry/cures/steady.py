@@ -9,6 +9,7 @@ from collections.abc import Iterable
 
 from geometry.cures.lasting import lasting_joint, lasting_leg
 from geometry.finding import Finding
+from geometry.hose.sweep import ends_of
 from geometry.plan import Plan
 from geometry.rules import Rulebook
 
@@ -22,8 +23,11 @@ GAPS = frozenset(
 """Rules whose value is a distance between things, to an edge or along a pipe, whatever else is near."""
 HANGING = frozenset(("hose.valve", "hose.bend", "hose.floor"))
 """Rules by which a hose hangs: steady while its ends stay, and sagging faster than they move apart."""
-SAG = 3.0
-"""A hose with the slack that it must have sags at most so many mm a mm (own measure, see the tests)."""
+SLACK = 50.0
+"""A hose that is at least so much longer than straight, in mm, sags no faster than `SAG` says."""
+SAG = 2.0
+"""So many mm for each mm that its ends move. Of 1500 mm of hose with 50 to spare between level ends
+sqrt(3/8 D (1500 - D)) hangs down, which changes by 1.6 mm a mm; on sound jobs 1.0 was measured."""
 LEVEL = re.compile(r"strength\.(part_a_level|partition_level|en_level_(short|long)_depth.*|en_level_band)")
 """Rules that judge a level chase by its depth, or by its height on the wall, however long it is."""
 UPRIGHT = re.compile(r"strength\.(part_a_upright|partition_upright|en_upright_depth.*)")
@@ -51,13 +55,21 @@ def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: I
     if rule in GAPS:
         return short
     if rule in HANGING:
-        hoses = [hose for hose in plan.job.hoses if hose.id in finding.parts]
-        return short / SAG if moving in {end for hose in hoses for end in (hose.outlet, hose.rail)} else short
+        return _hanging(plan, finding, moving, short)
     if rule == "behind.pipes":  # two pipes that come to cross are no longer side by side
         return short if {fitting.id for fitting in plan.job.fittings} & set(finding.parts) else 0.0
     if rule == "face.edge":  # beside the enclosure its rim does not count
         return 0.0 if finding.place[1][1] == plan.job.enclosure.rim else short
     return 0.0
+
+
+def _hanging(plan: Plan, finding: Finding, moving: str, short: float) -> float:
+    for hung in plan.hoses:
+        if hung.hose.id in finding.parts and moving in (hung.hose.outlet, hung.hose.rail):
+            ends = ends_of(hung)
+            slack = ends.length - max(map(ends.straight, ends.slide))
+            return short / SAG if slack >= SLACK else 0.0
+    return short
 
 
 def _short(rules: Rulebook, finding: Finding, allowed: int) -> float:

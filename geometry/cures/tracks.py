@@ -16,7 +16,7 @@ from geometry.model import Fitting, Job
 from geometry.pipework.routes import ALIGNED
 from geometry.plan import Plan
 from geometry.setting_out.lines import lines
-from geometry.units import EPSILON, on_grid
+from geometry.units import EPSILON, on_grid, shown
 
 FAR = 400.0
 """How far a thing is moved at most, in mm: beyond that it is another arrangement (own choice)."""
@@ -57,7 +57,7 @@ class Track(NamedTuple):
         """Say the move: `Move rail 60 mm right`."""
         by = to - self.at
         ways = ("right", "left") if self.axis == "x" else ("up", "down")
-        return f"Move {self.called} {abs(by):.1f}".removesuffix(".0") + f" mm {ways[by < 0]}"
+        return f"Move {self.called} {shown(abs(by))} mm {ways[by < 0]}"
 
 
 def named_tracks(plan: Plan, parts: tuple[str, ...]) -> tuple[tuple[Track, ...], ...]:
@@ -147,12 +147,12 @@ def _leg(
     wall, held = plan.job.wall, lines(plan.job.enclosure)
     if across < up:
         return Track(
-            pipe, f"the upright leg of {pipe} at {start[0]:g} mm", "x", start[0], held.centre,
+            pipe, f"the upright leg of {pipe} (at {shown(start[0])} mm)", "x", start[0], held.centre,
             _within(start[0], wall.width), (),
             lambda x: leg_moved(plan, pipe, index, (x - start[0], 0.0)), lambda _: None,
         )  # fmt: skip
     return Track(
-        pipe, f"the level leg of {pipe} at {start[1]:g} mm", "y", start[1], held.floor,
+        pipe, f"the level leg of {pipe} (at {shown(start[1])} mm)", "y", start[1], held.floor,
         _within(start[1], wall.height), (),
         lambda y: leg_moved(plan, pipe, index, (0.0, y - start[1])), lambda _: None,
     )  # fmt: skip

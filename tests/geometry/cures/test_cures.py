@@ -1,11 +1,13 @@
 """Cures on faulty jobs: each clears its finding and makes nothing worse, and none is missed."""
 
 from functools import cache
+from itertools import islice
 
 import pytest
+from hypothesis import given, settings
 
 from geometry.checks.runner import CHECKS, check
-from geometry.cures import cures_for
+from geometry.cures import cures_for, ways_out
 from geometry.cures.trial import owners
 from geometry.cures.worse import BADNESS
 from geometry.edits.moves import mirrored_wall
@@ -15,6 +17,7 @@ from geometry.setting_out.arrangement import suggested_job
 from tests.geometry.cures.brute_force import any_at_5_mm, new_clashes, still_there, worse_parts
 from tests.geometry.cures.faulty import Faulty, faulty_jobs, plan_of
 from tests.samples import SAMPLES, sample_job
+from tests.strategies import jobs
 
 COUNT = 10
 """Faulty jobs here; the benchmark takes 200."""
@@ -77,6 +80,18 @@ def test_the_check_that_owns_a_rule_is_found_by_the_first_word_of_the_rule(name:
 def test_every_status_has_its_badness_in_the_order_in_which_they_want_attention() -> None:
     # what nobody could work out ranks above what somebody else decides
     assert sorted(STATUSES, key=BADNESS.__getitem__, reverse=True) == list(STATUSES)
+
+
+@settings(max_examples=8)
+@given(jobs())
+def test_asking_for_cures_of_any_job_never_fails(job: Job) -> None:
+    plan = plan_of(job)
+    findings = check(plan)
+    first = {finding.rule: finding for finding in reversed(findings) if finding.status == "clash"}
+    for target in islice(first.values(), 2):
+        ways_out(plan, target)
+        for cure in cures_for(plan, findings, target):
+            assert not still_there(target, check(plan_of(cure.job)))
 
 
 # single cures, by hand
