@@ -1,17 +1,20 @@
 """Routes that the program proposes for a pipe: cheapest first, each with its reasons, or what blocks it.
 
-A route leaves each port straight for as long as nut and elbow take, turns square, and prefers upright legs,
+A route leaves each port straight for as long as its fittings take, turns square, and prefers upright legs,
 since level chases weaken a wall more. What lies in its way, and how near it may come, follows from the
 rules. All in mm.
 """
 
 import math
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from itertools import pairwise, permutations
+from itertools import pairwise
 from typing import NamedTuple
 
 from geometry.model import XY, Job, Pipe
+from geometry.pipework import cut_list
+from geometry.pipework.bends import radius
 from geometry.pipework.grid import BARRED, End, Found, Grid, Obstacle, Weights
+from geometry.pipework.joints import joints_with
 from geometry.pipework.obstacles import Side, obstacles
 from geometry.pipework.routes import UNIT, PortAt, corners, leaves_wall
 from geometry.plan import Plan
@@ -42,6 +45,8 @@ class Route(NamedTuple):
     """Zones, studs and narrow webs that it runs through."""
     tight: bool
     """Whether it keeps only the least that the rules ask for."""
+    fault: str = ""
+    """What keeps its pieces from being made with the pipe's fittings, or nothing."""
     reasons: tuple[str, ...] = ()
 
 
@@ -87,14 +92,17 @@ def proposals(
         seeker = _Seeker(plan, pipe, side, at, others, tight)
         routes = seeker.routes()
         if routes:
-            return Proposal(pipe_id, _with_reasons(routes))
+            made = [route._replace(fault=_fault(plan, pipe, route)) for route in routes]
+            made.sort(key=lambda route: bool(route.fault))
+            return Proposal(pipe_id, _with_reasons(made))
     return Proposal(pipe_id, (), seeker.blockers())
 
 
 def routed(plan: Plan, sides: Mapping[str, Side]) -> tuple[Job, tuple[Proposal, ...]]:
     """Return the job with a route for every pipe that keeps off all others, as far as one is found.
 
-    Pipes are led one after the other; orders are tried until all find a way, at most 120 of them.
+    Pipes are led one after the other. One that finds no way is led before all others the next time, until all
+    find one or an order comes again.
 
     Args:
         plan: the job with its parts; its present routes are not kept.
@@ -102,18 +110,20 @@ def routed(plan: Plan, sides: Mapping[str, Side]) -> tuple[Job, tuple[Proposal, 
     """
     best: tuple[int, Job, tuple[Proposal, ...]] | None = None
     names = [pipe.id for pipe in plan.job.pipes]
-    for order, _ in zip(permutations(names), range(120), strict=False):
+    order, tried = tuple(names), set()
+    while order not in tried:
+        tried.add(order)
         job, found = plan.job, []
         for index, name in enumerate(order):
             here = Plan(job, plan.catalogue, plan.rules)
             found.append(proposals(here, name, sides.get(name), others=order[:index]))
             if found[-1].routes:
                 job = applied(job, name, found[-1].routes[0])
-        missing = sum(not proposal.routes for proposal in found)
-        if best is None or missing < best[0]:
-            best = missing, job, tuple(sorted(found, key=lambda proposal: names.index(proposal.pipe)))
-        if not missing:
-            break
+        missing = [proposal.pipe for proposal in found if not proposal.routes]
+        if best is None or len(missing) < best[0]:
+            best = len(missing), job, tuple(sorted(found, key=lambda proposal: names.index(proposal.pipe)))
+        if missing:
+            order = (missing[0], *(name for name in order if name != missing[0]))
     return (plan.job, ()) if best is None else best[1:]
 
 
@@ -149,13 +159,15 @@ class _Seeker:
         self.start = plan.ports[pipe.start] if pipe.start is not None else None
         self.end = plan.ports[pipe.end]
         limit = plan.rules["pipe.port"]
-        self.stub = limit.value if tight else limit.value + limit.tight
+        take, self.between = _fittings_take(plan, pipe)
+        self.stub = max(limit.value if tight else limit.value + limit.tight, take)
         open_sides: set[Side] = {side} if side is not None and self.start is None else set()
         if leaves_wall(plan.job.wall, self.end.at) and self.end.direction is None:
             open_sides.add("above")  # an arm from the ceiling
         stubs = (self._stub(port) for port in (self.start, self.end) if port is not None)
-        barred = obstacles(plan, pipe, others, open_sides, tight)
-        self.things = (*barred, *(stub for stub in stubs if stub is not None))
+        kept_off = tuple(obstacles(plan, pipe, others, open_sides, tight))
+        self.stuck = self._stuck(kept_off)
+        self.things = (*kept_off, *(stub for stub in stubs if stub is not None))
         self.goal = self._out(self.end)
         self.xs, self.ys = self._lines()
         self.sources = self._sources(side, at)
@@ -168,13 +180,23 @@ class _Seeker:
         at = (on_grid(x + ux * self.stub), on_grid(y + uy * self.stub))
         return End(at, "level" if ux else "upright")
 
+    def _stuck(self, things: tuple[Obstacle, ...]) -> tuple[str, ...]:
+        """Return the names of what lies across the straight pieces at the ports, their own boxes left out."""
+        names: list[str] = []
+        for port in (self.start, self.end):
+            if port is not None and port.direction is not None:
+                own = f"box of {port.name.partition('.')[0]}"
+                others = [thing for thing in things if thing.name != own]
+                names += _crossed((port.at, self._out(port).at), others, BARRED)
+        return tuple(dict.fromkeys(names))
+
     def _stub(self, port: PortAt) -> Obstacle | None:
-        """Return what keeps a pipe from passing between a port and where it may first turn after it."""
+        """Return what keeps a pipe from passing near a port on its way: there it could not turn twice."""
         if port.direction is None:
             return None
         (x0, y0), (x1, y1) = port.at, self._out(port).at
-        wide = 0.0 if x0 != x1 else self.stub / 2
-        tall = 0.0 if y0 != y1 else self.stub / 2
+        beside = max(self.between, 1.0)
+        wide, tall = (0.0, beside) if x0 != x1 else (beside, 0.0)
         low, high = (min(x0, x1) - wide, min(y0, y1) - tall), (max(x0, x1) + wide, max(y0, y1) + tall)
         return Obstacle(port.name, (on_grid(low[0]), on_grid(low[1]), on_grid(high[0]), on_grid(high[1])))
 
@@ -215,7 +237,7 @@ class _Seeker:
 
     def routes(self) -> list[Route]:
         """Return different routes, the cheapest first."""
-        best = self._find(USUAL)
+        best = None if self.stuck else self._find(USUAL)
         if best is None:
             return []
         found = [best, *(self._find(weights) for weights in OTHERS), self._find(USUAL, _beside(best.points))]
@@ -226,6 +248,8 @@ class _Seeker:
 
     def blockers(self) -> tuple[str, ...]:
         """Return the names of what lies in the way that takes least to clear."""
+        if self.stuck:
+            return self.stuck
         softened = [
             thing._replace(
                 level=_THROUGH if thing.level == BARRED else thing.level,
@@ -267,6 +291,30 @@ class _Seeker:
         return sum(
             not any(x0 <= x <= x1 and y0 <= y <= y1 for x0, y0, x1, y1 in boxes) for x, y in course[1:-1]
         )
+
+
+def _fittings_take(plan: Plan, pipe: Pipe) -> tuple[float, float]:
+    """Return what fittings take from a port to the first turn, and from turn to turn; 0 if not known.
+
+    To whole mm, so that rounding leaves enough.
+    """
+    tube = plan.tubes[pipe.id]
+    try:
+        joint = joints_with(plan.job.pipework.measured).find(tube, pipe.jointing)
+    except ValueError:
+        return 0.0, 0.0  # the cut list says so
+    turn = radius(tube) if pipe.turns == "bends" else joint.elbow + joint.insertion
+    return math.ceil(joint.adaptor + joint.insertion + turn), math.ceil(2 * turn)
+
+
+def _fault(plan: Plan, pipe: Pipe, route: Route) -> str:
+    """Return what keeps the pieces of a route from being made, or nothing."""
+    alone = plan.job.but(pipes=(pipe.but(route=route.points),))
+    try:
+        pieces = cut_list.pieces(Plan(alone, plan.catalogue, plan.rules))
+    except ValueError as problem:  # its tube is not joined in the way chosen
+        return str(problem)
+    return next((piece.fault for piece in pieces if piece.fault), "")
 
 
 def _distinct(points: Sequence[XY]) -> tuple[XY, ...]:
@@ -336,6 +384,8 @@ def _with_reasons(routes: list[Route]) -> tuple[Route, ...]:
         words += [f"runs through {name}" for name in route.through]
         if route.tight:
             words.append("tight: only the least room that the rules ask for")
+        if route.fault:
+            words.append(f"but {route.fault}")
         return tuple(words)
 
     return tuple(route._replace(reasons=said(route)) for route in routes)

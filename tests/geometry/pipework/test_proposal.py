@@ -60,7 +60,8 @@ def test_all_pipes_are_led_from_every_side_that_has_a_way(name: str, side: Side)
             assert at is None or at[axis] == edge
     missing = {pipe.id for pipe in job.pipes} - led
     # a door with a heater over it leaves one way in from the right of that wall, not two
-    assert len(missing) == ((name, side) == ("wet-room-thick-wall", "right"))
+    assert missing == ({"cold"} if (name, side) == ("wet-room-thick-wall", "right") else set())
+    assert all(proposal.blocked for proposal in found if not proposal.routes)
 
 
 def test_straight_up_below_the_port_is_best() -> None:
@@ -80,19 +81,29 @@ def test_a_feed_at_a_place_turns_once_where_that_is_cheapest() -> None:
 
 
 def test_from_the_side_it_comes_in_level_just_under_the_port() -> None:
-    # the port's 30 for nut and elbow and 10 more, which would be tight: y = 960 - 40
+    # adaptor 22 and elbow 12, and 10.6 of tube in each: 55.2, to whole mm: y = 960 - 56
     best = proposals(with_pipes(hot((335, 0))), "hot", "left").routes[0]
-    assert best.course == ((0, 920), (335, 920), (335, 960))
+    assert best.course == ((0, 904), (335, 904), (335, 960))
     assert "zone 150 mm from the left corner" in best.through
 
 
 def test_routes_are_ranked_with_reasons_and_differ() -> None:
     plan = with_pipes(hot((635, 0)))
     routes = proposals(plan, "hot", "below", 635).routes
+    assert not any(route.fault for route in routes)
     assert [route.cost for route in routes] == sorted(route.cost for route in routes)
     assert len({route.course for route in routes}) == len(routes) > 1
     assert "1260 mm long (the shortest)" in routes[0].reasons
     assert "2 joints buried (the fewest)" in routes[0].reasons
+
+
+def test_a_route_that_cannot_be_made_comes_last_and_says_why() -> None:
+    # a feed 15 beside the port leaves 15 between two elbows that take 24
+    plan = with_pipes(hot((350, 0)))
+    *made, last = proposals(plan, "hot", "below", 350).routes
+    assert last.fault.startswith("H-2 would be")
+    assert last.reasons[-1] == f"but {last.fault}"
+    assert all(not route.fault for route in made) or all(route.fault for route in (*made, last))
 
 
 def test_bends_bury_no_joint() -> None:
