@@ -1,7 +1,7 @@
 """Copies of unsaved work, so that a crash costs seconds; kept among the program's own data, not beside jobs.
 
-A copy is written 2 s after the last edit, and while edits go on at the latest 4.5 s after the first that
-is not in it, which with the writing keeps it at most 5 s old. Each window has one copy, named after its
+A copy is written 2 s after the last edit, and while edits go on at the latest 4 s after the first that
+is not in it, which keeps it at most 5 s old on a slow machine too. Each window has one copy, named after its
 job's path, its process and its start; the two before it are kept too. A clean close deletes them all.
 """
 
@@ -20,7 +20,7 @@ from geometry.model import Job
 
 PAUSE = 2000
 """Milliseconds after the last edit."""
-LONGEST = 4500
+LONGEST = 4000
 """Milliseconds after the first edit that is in no copy."""
 _SUFFIXES = (".json", ".1", ".2")
 """Of the newest copy and the ones before it."""
