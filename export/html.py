@@ -12,7 +12,7 @@ from xml.etree import ElementTree as ET
 from export.drawings.tile_plan import draw_tile_plan, plan_bounds
 from export.html_looks import SCRIPT, STYLE
 from export.sheets.options import SheetOptions
-from export.sheets.tiler import amounts_words, build_up_words, cut_rows, hole_rows
+from export.sheets.tiler import amounts_words, build_up_words, cut_rows, hole_rows, waterproofing_words
 from export.svg import SvgPen
 from export.text import clean
 from export.wrapped_pens import Placed
@@ -154,6 +154,7 @@ def _rest(main: ET.Element, plan: Plan, findings: tuple[Finding, ...]) -> None:
         _table(_section(main, "Cuts", "cuts"), _CUTS, cut_rows(pieces))
         _list(_section(main, "Amounts", "amounts"), amounts_words(plan, pieces, tiling))
     _list(_section(main, "Build-up", "build-up"), build_up_words(plan))
+    _list(_section(main, "Waterproofing", "waterproofing"), waterproofing_words(plan))
     watch = [one for one in findings if one.rule.startswith("tiling.") and one.status != "clear"]
     if watch:
         _list(_section(main, "Watch", "watch"), [(one.status.capitalize(), one.message) for one in watch])

@@ -27,6 +27,7 @@ from geometry.tiling.drilling import Drilled, covers, drilled
 from geometry.tiling.pieces import Piece, pieces_of
 from geometry.tiling.region import faced
 from geometry.units import number
+from geometry.waterproofing import STEPS, tanking
 
 KIND = "Tiling"
 SHARE = 0.68  # of a page's height that the drawing may take
@@ -80,6 +81,7 @@ def tiler_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions
             "Amounts", tuple(entry(name, text, width) for name, text in amounts_words(plan, pieces, tiling))
         ),
         Section("Build-up", tuple(entry(name, text, width) for name, text in build_up_words(plan))),
+        _waterproofing(plan, width),
         *_starts(plan, width),
         *_hints(findings, width),
     ]
@@ -229,6 +231,34 @@ def build_up_words(plan: Plan) -> list[tuple[str, str]]:
             words += f", {number(cover.room)} of room round the thread{' and collar' if cover.collar else ''}"
         found.append((cover.owner, f"{words}."))
     return found
+
+
+def waterproofing_words(plan: Plan) -> list[tuple[str, str]]:
+    """Return what the tanking comes to, and its sequence, as subject and sentence."""
+    held = tanking(plan)
+    names = {"wet": "over the rim", "splash": "splash zone, 300 beside it"}
+    found = [
+        ("Area", f"{names[zone.name]}: {zone.tanked:.2f} of {zone.area:.2f} m2 tanked.")
+        for zone in held.zones
+        if zone.area > 0
+    ]
+    if held.most > 0:
+        rate = "1.0 to 1.5 kg per m2 in two coats, or the maker's rate"
+        found.append(("Membrane", f"{held.least:.1f} to {held.most:.1f} kg: {rate}."))
+        bands = ", ".join(f"{name} {number(length)}" for name, length in held.bands)
+        found.append(("Band", f"{held.band:.1f} m with laps: {bands}."))
+        collars = ", ".join(f"{hole.owner} ({number(hole.diameter)} hole)" for hole in held.collars)
+        found.append(
+            ("Collars", f"{len(held.collars)}: {collars or 'none'}. Screw holes to seal: {held.sealed}.")
+        )
+        found += [(f"Step {index}", text) for index, text in enumerate(STEPS, 1)]
+    return found
+
+
+def _waterproofing(plan: Plan, width: float) -> Section:
+    return Section(
+        "Waterproofing", tuple(entry(name, text, width) for name, text in waterproofing_words(plan))
+    )
 
 
 def _starts(plan: Plan, width: float) -> list[Section]:

@@ -17,11 +17,13 @@ from geometry.tiling.drilling import Drilled, covers, drilled
 from geometry.tiling.pieces import Piece, pieces_of
 from geometry.tiling.region import faced
 from geometry.units import at_least, at_most, number, shown
+from geometry.waterproofing import tanking
 
 
 def tiling(plan: Plan) -> Iterator[Finding]:
     """Judge the tiles of a job, and the holes in tiles or panels against what covers them."""
     yield from _covers(plan)
+    yield from _tanked(plan)
     tiles = plan.job.finish.tiling
     if tiles is None:
         return
@@ -36,6 +38,18 @@ def tiling(plan: Plan) -> Iterator[Finding]:
         yield from _joints(plan, tiles)
         yield from _weight(plan, tiles)
         yield from _holes(plan)
+
+
+def _tanked(plan: Plan) -> Iterator[Finding]:
+    """Judge whether the wet zone is tanked, where a finish is planned."""
+    wet = next((zone for zone in tanking(plan).zones if zone.name == "wet" and zone.area > 0), None)
+    if wet is None or not plan.job.finish.areas:
+        return
+    share = 100 * wet.tanked / wet.area
+    message = f"Tanked: {number(share, 0)} % of the {number(wet.area, 2)} m2 over the rim."
+    if not at_least(share, 100.0):
+        message += f" {number(wet.open, 2)} m2 would get wet behind the finish: tank it or line it."
+    yield plan.rules.judge("tiling.tanked", share, message, (), failing="tight")
 
 
 # cuts and joints

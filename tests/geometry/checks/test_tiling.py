@@ -2,7 +2,7 @@ import pytest
 
 from geometry.checks.tiling import tiling
 from geometry.finding import Finding
-from geometry.model import Fitting, HoseOutlet, Layer, Tiling
+from geometry.model import Fitting, HoseOutlet, Layer, Region, Tiling
 from tests.geometry.checks.walls import bare, plan_of, told
 from tests.geometry.tiling.walls import TILED, tiled
 
@@ -94,6 +94,15 @@ def test_a_long_face_wants_a_movement_joint() -> None:
     assert told(finding) == ("clear", 4500)
     (finding,) = judged("movement", GRID, width=4511)
     assert told(finding) == ("tight", 4501)
+
+
+def test_what_is_over_the_rim_is_tanked() -> None:
+    tanked = (Layer(kind="tanking", thickness=1.0), *TILED)
+    (finding,) = judged("tanked", GRID, layers=tanked)
+    assert told(finding) == ("clear", 100)
+    # the region covers 600 of 1000 mm
+    (finding,) = judged("tanked", GRID, layers=tanked, region=Region(x=0, y=0, width=600, height=1000))
+    assert told(finding) == ("tight", 60)
 
 
 def test_a_bare_wall_has_nothing_to_judge_but_what_covers_its_holes() -> None:
