@@ -4,18 +4,21 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from geometry.checks.behind import behind
 from geometry.checks.chases import chases
 from geometry.checks.face import face
 from geometry.finding import Finding
-from geometry.model import Accessory, Opening, Pipe, Stud
+from geometry.model import Accessory, Job, Opening, Pipe, Pipework, Stud
 from geometry.pipework.obstacles import Side
 from geometry.pipework.proposal import applied, proposals, routed
 from geometry.plan import Plan
 from tests.export.jobs import planned, sample, usual
 from tests.geometry.pipework.walls import USUAL, hot, with_pipes
 from tests.samples import SAMPLES
+from tests.strategies import jobs
 
 SIDES: tuple[Side, ...] = ("below", "above", "left", "right")
 
@@ -152,3 +155,14 @@ def test_it_runs_along_a_bay_rather_than_through_studs() -> None:
     assert "stud-500" in best.through  # the only way over
     assert not any(ax == bx and abs(ax - 500) < 19 + 11.5 for (ax, _), (bx, _) in pairwise(best.course))
     assert proposals(plan, "hot", "below").routes[0].through == ()
+
+
+@given(jobs(), st.sampled_from((None, *SIDES)))
+def test_any_job_has_proposals_or_says_what_blocks_them(job: Job, side: Side | None) -> None:
+    plan = planned(job.but(pipework=Pipework()))
+    for pipe in job.pipes:
+        proposal = proposals(plan, pipe.id, side)
+        assert bool(proposal.routes) != bool(proposal.blocked)
+        for route in proposal.routes:
+            after = planned(applied(plan.job, pipe.id, route))
+            assert after.courses[pipe.id].length == pytest.approx(route.length, abs=0.2)
