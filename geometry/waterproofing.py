@@ -75,7 +75,7 @@ def tanking(plan: Plan) -> Tanking:
     ends = (("left corner", wall.left, 0.0), ("right corner", wall.right, wall.width))
     bands = [(name, _along(layer, x)) for name, kind, x in ends if kind == "corner"]
     rim = shapely.box(job.enclosure.left, job.enclosure.rim, job.enclosure.right, job.enclosure.rim + 1.0)
-    bands.append(("rim", float(shapely.area(shapely.intersection(layer, rim)))))
+    bands.append(("rim", _overlap(layer, rim)))
     for niche in job.finish.niches:
         x0, y0, x1, y1 = niche.x, niche.y, niche.x + niche.width, niche.y + niche.height
         if shapely.intersects(layer, shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1)):
@@ -111,15 +111,24 @@ def zone_shapes(job: Job) -> tuple[tuple[ZoneName, shapely.Geometry], ...]:
         face = shapely.difference(face, shapely.box(*gap))
     wet = shapely.box(enclosure.left, enclosure.rim, enclosure.right, wall.height)
     wide = shapely.box(enclosure.left - SPLASH, 0.0, enclosure.right + SPLASH, wall.height)
+    beside = shapely.intersection(face, shapely.difference(wide, wet))
+    parts = [part for part in shapely.get_parts(beside) if isinstance(part, shapely.Polygon)]
     return (
         ("wet", shapely.intersection(face, wet)),
-        ("splash", shapely.intersection(face, shapely.difference(wide, wet))),
+        ("splash", shapely.multipolygons(parts)),  # without the lines on which it touches the wet zone
     )
 
 
 def _zone(name: ZoneName, shape: shapely.Geometry, layer: shapely.Geometry) -> Zone:
-    tanked = float(shapely.area(shapely.intersection(shape, layer)))
+    tanked = _overlap(shape, layer)
     return Zone(name, float(shapely.area(shape)) / 1e6, tanked / 1e6)
+
+
+def _overlap(a: shapely.Geometry, b: shapely.Geometry) -> float:
+    """Return the area that two shapes share, in mm2."""
+    if shapely.is_empty(a) or shapely.is_empty(b):  # some empty ones cannot be intersected
+        return 0.0
+    return float(shapely.area(shapely.intersection(a, b)))
 
 
 def _along(layer: shapely.Geometry, x: float) -> float:
@@ -128,4 +137,4 @@ def _along(layer: shapely.Geometry, x: float) -> float:
     if y1 <= y0 or not x0 - 1 <= x <= x1 + 1:
         return 0.0
     strip = shapely.box(x - 1.0, y0, x + 1.0, y1)
-    return float(shapely.area(shapely.intersection(layer, strip)))
+    return _overlap(layer, strip)

@@ -248,9 +248,8 @@ def waterproofing_words(plan: Plan) -> list[tuple[str, str]]:
         bands = ", ".join(f"{name} {number(length)}" for name, length in held.bands)
         found.append(("Band", f"{held.band:.1f} m with laps: {bands}."))
         collars = ", ".join(f"{hole.owner} ({number(hole.diameter)} hole)" for hole in held.collars)
-        found.append(
-            ("Collars", f"{len(held.collars)}: {collars or 'none'}. Screw holes to seal: {held.sealed}.")
-        )
+        words = f"{len(held.collars)}: {collars or 'none'}. Screw holes to seal: {held.sealed}."
+        found.append(("Collars", words))
         found += [(f"Step {index}", text) for index, text in enumerate(STEPS, 1)]
     return found
 
