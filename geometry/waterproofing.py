@@ -115,7 +115,7 @@ def zone_shapes(job: Job) -> tuple[tuple[ZoneName, shapely.Geometry], ...]:
     parts = [part for part in shapely.get_parts(beside) if isinstance(part, shapely.Polygon)]
     return (
         ("wet", shapely.intersection(face, wet)),
-        ("splash", shapely.multipolygons(parts)),  # without the lines on which it touches the wet zone
+        ("splash", shapely.MultiPolygon(parts)),  # without the lines on which it touches the wet zone
     )
 
 
