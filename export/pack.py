@@ -104,6 +104,12 @@ def _phone(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> 
     return phone_page(plan, findings, options)
 
 
+def _panels(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+    from export.sheets.panel_cutouts import panels_sheet
+
+    return panels_sheet(plan, findings, options)
+
+
 SHEETS: dict[str, tuple[str, Maker]] = {
     "elevation": ("elevation.pdf", _elevation),
     "section": ("section.pdf", _section),
@@ -117,6 +123,7 @@ SHEETS: dict[str, tuple[str, Maker]] = {
     "as-fitted": ("as-fitted.pdf", _as_fitted),
     "tiler": ("tiler.pdf", _tiler),
     "tile-templates": ("tile-templates.pdf", _tile_templates),
+    "panels": ("panels.pdf", _panels),
     "tile-dxf": ("tiles_mm.dxf", _tile_dxf),
     "phone": ("phone.html", _phone),
 }

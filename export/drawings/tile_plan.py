@@ -15,6 +15,7 @@ from export.pen import XY, Axis, Pen
 from export.recorder import Recorder
 from export.text import RISE, SINK, text_width
 from geometry.model import Niche, Opening
+from geometry.model.finish import Bond
 from geometry.plan import Plan
 from geometry.setting_out.lines import lines
 from geometry.shape.outline import Bounds, circle, rectangle
@@ -37,9 +38,18 @@ def plan_bounds(plan: Plan, scale: float) -> Bounds:
     return -around, -around, plan.job.wall.width + 2 * scale, plan.job.wall.height + 2 * scale
 
 
-def draw_tile_plan(plan: Plan, pen: Pen, scale: float) -> None:
-    """Draw the finished face; `scale` is 20 for a drawing that will be printed at 1:20."""
-    pieces, holes = pieces_of(plan), drilled(plan)
+def draw_tile_plan(plan: Plan, pen: Pen, scale: float, pieces: tuple[Piece, ...] | None = None) -> None:
+    """Draw the finished face.
+
+    Args:
+        plan: the job with its parts.
+        pen: in model mm.
+        scale: 20 for a drawing that will be printed at 1:20.
+        pieces: panels, to be drawn instead of the tiles.
+    """
+    straight = pieces is not None
+    pieces = pieces_of(plan) if pieces is None else pieces
+    holes = drilled(plan, pieces)
     drawn = Recorder()
     draw_pieces(pieces, drawn)
     _draw_wall(plan, drawn)
@@ -51,7 +61,9 @@ def draw_tile_plan(plan: Plan, pen: Pen, scale: float) -> None:
         _number(one, spots, pen, scale)
     for piece in pieces:
         _name(piece, spots, pen, scale)
-    _draw_joints(plan, pieces, pen, scale)
+    tiling = plan.job.finish.tiling
+    bond = "straight" if straight or tiling is None else tiling.bond
+    _draw_joints(plan, pieces, bond, pen, scale)
 
 
 def draw_pieces(pieces: tuple[Piece, ...], pen: Pen) -> None:
@@ -150,15 +162,12 @@ def _inside(piece: Piece, box: XY) -> Iterator[Spot]:
             yield Spot((x, y))
 
 
-def _draw_joints(plan: Plan, pieces: tuple[Piece, ...], pen: Pen, scale: float) -> None:
+def _draw_joints(plan: Plan, pieces: tuple[Piece, ...], bond: Bond, pen: Pen, scale: float) -> None:
     """Write how far the lower and left edges of tiles lie from the datum, where the bond has such lines."""
-    tiling = plan.job.finish.tiling
-    if tiling is None or not pieces:
-        return
     held, height = lines(plan.job.enclosure), LETTERING * scale
-    if tiling.bond in ("straight", "vertical"):
+    if bond in ("straight", "vertical"):
         _chain(pen, "x", sorted({piece.bounds[0] for piece in pieces}), held.left, height, scale)
-    if tiling.bond in ("straight", "half", "third"):
+    if bond in ("straight", "half", "third"):
         _chain(pen, "y", sorted({piece.bounds[1] for piece in pieces}), held.floor, height, scale)
 
 

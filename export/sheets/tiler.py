@@ -88,8 +88,8 @@ def tiler_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions
     return listed_sheet(sheet, plan.job.about, KIND, [sections], elevation)
 
 
-def draw_to_fit(plan: Plan, pen: Pen, room: Bounds) -> float:
-    """Draw the tile plan at the largest usual scale that fits, and return how much height it took."""
+def draw_to_fit(plan: Plan, pen: Pen, room: Bounds, panels: tuple[Piece, ...] | None = None) -> float:
+    """Draw tiles or panels at the largest usual scale that fits, and return how much height it took."""
     left, low, right, top = room
     tall = (top - low) * SHARE
     for scale in SCALES:
@@ -98,7 +98,7 @@ def draw_to_fit(plan: Plan, pen: Pen, room: Bounds) -> float:
             break
     shift = max(0.0, (right - left - (x1 - x0)) / 2)
     pen.text("text", (left, top - 2.5), f"Finished face 1:{scale}, seen from the room, in mm", 2.5)
-    draw_tile_plan(plan, Placed(pen, 1 / scale, left + shift - x0, top - 5 - y1), scale)
+    draw_tile_plan(plan, Placed(pen, 1 / scale, left + shift - x0, top - 5 - y1), scale, panels)
     return y1 - y0 + 5 + GAP
 
 

@@ -76,9 +76,14 @@ class Cover(NamedTuple):
     collar: bool
 
 
-def drilled(plan: Plan) -> tuple[Drilled, ...]:
-    """Return the holes that are drilled through tiles or panels, numbered from 1, each with its tiles."""
-    pieces = pieces_of(plan)
+def drilled(plan: Plan, pieces: tuple[Piece, ...] | None = None) -> tuple[Drilled, ...]:
+    """Return the holes that are drilled through tiles or panels, numbered from 1, each with its tiles.
+
+    Args:
+        plan: the job with its parts.
+        pieces: what is drilled; the tiles of the job without it.
+    """
+    pieces = pieces_of(plan) if pieces is None else pieces
     seen = [hole for hole in holes(plan) if hole.kind == "water" or not _in_recess(plan, hole)]
     return tuple(_drill(plan, number, hole, pieces) for number, hole in enumerate(seen, 1))
 

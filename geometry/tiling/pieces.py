@@ -17,7 +17,7 @@ from geometry.model import XY, Enclosure, Finish, Tiling, Wall
 from geometry.plan import Plan
 from geometry.shape.outline import Bounds
 from geometry.tiling.grid import Tile, tiles_over
-from geometry.tiling.region import faced
+from geometry.tiling.region import Faced, faced
 
 MOST = 20_000
 """Tiles on a wall; more than this are mosaic, which is laid in sheets."""
@@ -92,17 +92,38 @@ def lay(finish: Finish, wall: Wall, enclosure: Enclosure) -> tuple[Piece, ...]:
     tiling = finish.tiling
     if tiling is None:
         raise ValueError("the finish has no tiles to lay")
+    return lay_on(tiling, faced(finish, wall, enclosure, "tile"))
+
+
+def panels_of(plan: Plan) -> tuple[Piece, ...]:
+    """Return the panels of a job, row by row; none where nothing is panelled. A whole sheet is a whole tile.
+
+    Raises:
+        ValueError: there are too many.
+    """
+    job = plan.job
+    held = job.finish.panels
+    if held is None:
+        return ()
+    sheets = Tiling(
+        wide=held.wide, high=held.high, joint=held.joint, start_x=held.start_x, start_y=held.start_y
+    )
+    return lay_on(sheets, faced(job.finish, job.wall, job.enclosure, "panel"))
+
+
+def lay_on(tiling: Tiling, faces: tuple[Faced, ...]) -> tuple[Piece, ...]:
+    """Return the pieces that cover some faces, row by row from below.
+
+    Raises:
+        ValueError: there are too many.
+    """
     pitch = (tiling.wide + tiling.joint) * (tiling.high + tiling.joint)
-    if wall.width * wall.height / pitch > MOST:
+    if sum(float(shapely.area(one.shape)) for one in faces) / pitch > MOST:
         raise ValueError(
             f"tiles of {tiling.wide:g} x {tiling.high:g} mm are more than {MOST} on this wall: "
             "give the size of the sheet that a mosaic comes in"
         )
-    found = [
-        (area.id, *piece)
-        for area, shape in faced(finish, wall, enclosure, "tile")
-        for piece in _cut(tiling, shape)
-    ]
+    found = [(area.id, *piece) for area, shape in faces for piece in _cut(tiling, shape)]
     return tuple(_numbered(found, tiling.bond == "straight"))
 
 
