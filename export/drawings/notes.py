@@ -230,6 +230,8 @@ def _find(
 
 def _best(places: _Places, search: _Search, strict: bool) -> _Found | None:
     """Return the best of some places: on no words, and on no strokes or as few as can be."""
+    if not len(places.costs):
+        return None
     fewest, chosen = math.inf, -1
     order = np.argsort(places.costs, kind="stable")
     for some in np.split(order, range(_AT_ONCE, len(order), _AT_ONCE)):
