@@ -1,5 +1,6 @@
 """The build-up: how thick the finish is at a place, from the bare face to the finished face, in mm."""
 
+import math
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -14,6 +15,13 @@ class BuildUp(NamedTuple):
     least: float
     most: float
     layers: tuple[Layer, ...]
+
+    @property
+    def likely(self) -> tuple[float, float]:
+        """The least and most that are likely: tolerances of layers that vary by themselves add by squares."""
+        slack = math.sqrt(sum(min(layer.tolerance, layer.thickness) ** 2 for layer in self.layers))
+        more = math.sqrt(sum(layer.tolerance**2 for layer in self.layers))
+        return self.planned - slack, self.planned + more
 
 
 def area_at(finish: Finish, at: XY) -> FinishArea | None:

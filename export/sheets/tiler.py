@@ -223,7 +223,9 @@ def build_up_words(plan: Plan) -> list[tuple[str, str]]:
         built = build_up(plan.job.finish, fitting.at)
         words = f"{number(built.planned)} from the bare wall to the finished face"
         if built.most > built.least:
-            words += f", {number(built.least)} to {number(built.most)} within the tolerances"
+            low, high = built.likely
+            words += f"; likely {number(low)} to {number(high)}"
+            words += f", at worst {number(built.least)} to {number(built.most)}"
         found.append((fitting.id, f"{words}."))
     for cover in covers(plan):
         words = f"hole {number(cover.hole)}: its plate reaches {number(cover.covered)} beyond the rim"
