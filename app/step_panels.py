@@ -16,9 +16,9 @@ if TYPE_CHECKING:
     from app.panels.mark import MarkPanel
     from app.panels.set_out import SetOutPanel
 
-PanelName = Literal["measure", "build_up", "set_out", "pipe", "check", "mark"]
+PanelName = Literal["measure", "build_up", "water", "set_out", "pipe", "check", "mark"]
 PANELS: dict[str, tuple[PanelName, ...]] = {
-    "measure": ("measure", "build_up"),
+    "measure": ("measure", "build_up", "water"),
     "set_out": ("set_out",),
     "pipe": ("pipe",),
     "check": ("check",),
@@ -28,6 +28,7 @@ PANELS: dict[str, tuple[PanelName, ...]] = {
 _TABS: dict[PanelName, str] = {
     "measure": QT_TRANSLATE_NOOP("StepPanels", "Wall and tray"),
     "build_up": QT_TRANSLATE_NOOP("StepPanels", "What covers it"),
+    "water": QT_TRANSLATE_NOOP("StepPanels", "Water"),
 }
 
 
@@ -116,6 +117,10 @@ class StepPanels(QStackedWidget):
                 from app.panels.build_up import BuildUpPanel
 
                 return BuildUpPanel(*wants)
+            case "water":
+                from app.panels.water import WaterPanel
+
+                return WaterPanel(*wants)
             case "set_out":
                 from app.panels.set_out import SetOutPanel
 

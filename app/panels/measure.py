@@ -8,20 +8,11 @@ from app.document import State
 from app.panels.choice_fields import TickField
 from app.panels.enclosure_forms import EnclosureForm, panes, waste_form
 from app.panels.form import Form
-from app.panels.house_forms import (
-    AboutForm,
-    HouseForm,
-    SupplyForm,
-    branch_form,
-    fixtures,
-    new_supply,
-    readings,
-    upstream,
-)
+from app.panels.house_forms import AboutForm, HouseForm, fixtures
 from app.panels.listing import Listing
 from app.panels.panel import Panel
 from app.panels.section import Column, Section
-from app.panels.sentence import Heading, Sentence
+from app.panels.sentence import Sentence
 from app.panels.service_forms import services
 from app.panels.wall_forms import WallForm, far_cuts, openings
 from geometry.edits.refs import Ref
@@ -31,7 +22,7 @@ L = TypeVar("L", bound=Listing[Any])
 
 
 class MeasurePanel(Panel):
-    """Wall, tray, panes, openings, what is in the wall, house, supply and title block."""
+    """Wall, tray, panes, openings, what is in the wall, house and title block."""
 
     def set_up(self) -> None:
         """Make what stands on the panel."""
@@ -56,7 +47,6 @@ class MeasurePanel(Panel):
         self.about = self._form(AboutForm(self))
         self.looked_behind = TickField(self.tr("Somebody has looked at the other face"))
         self.looked_behind.entered.connect(self._on_looked_behind)
-        self._build_supply()
         self._build()
 
     def _build(self) -> None:
@@ -74,40 +64,7 @@ class MeasurePanel(Panel):
         self._section(
             self.tr("Other fixtures in the room"), Sentence("quiet", in_plan), self.fixtures, folded=True
         )
-        self._section(
-            self.tr("Water supply"),
-            self.measured,
-            self.supply,
-            *self._branches,
-            folded=True,
-        )
         self._section(self.tr("Title block"), self.about, folded=True)
-
-    def _build_supply(self) -> None:
-        self.measured = TickField(self.tr("The supply was measured"))
-        self.measured.entered.connect(self._on_measured)
-        self.supply = self._form(SupplyForm(self))
-        self.cold = self._form(branch_form(self, "cold", self.tr("cold water")))
-        self.hot = self._form(branch_form(self, "hot", self.tr("hot water")))
-        self.cold_readings = self._listing(readings(self, "cold", self.tr("cold readings")))
-        self.hot_readings = self._listing(readings(self, "hot", self.tr("hot readings")))
-        self.cold_pipes = self._listing(upstream(self, "cold", self.tr("pipe before the cold feed")))
-        self.hot_pipes = self._listing(upstream(self, "hot", self.tr("pipe before the hot feed")))
-        self._branches: tuple[QWidget, ...] = tuple(
-            widget
-            for heading, *widgets in (
-                (self.tr("Cold"), self.cold, self.cold_readings, self.cold_pipes),
-                (self.tr("Hot"), self.hot, self.hot_readings, self.hot_pipes),
-            )
-            for widget in (
-                Heading(heading),
-                widgets[0],
-                Sentence("quiet", self.tr("With water running:")),
-                widgets[1],
-                Sentence("quiet", self.tr("Pipe between the gauge and the wall:")),
-                widgets[2],
-            )
-        )
 
     def show_state(self, state: State) -> None:
         """Show what was measured."""
@@ -120,9 +77,6 @@ class MeasurePanel(Panel):
         looked = state.job.wall.other_face is not None
         self.looked_behind.show_value(looked)
         self.far_cuts.setVisible(looked)
-        self.measured.show_value(state.job.supply is not None)
-        for widget in self._branches:
-            widget.setVisible(state.job.supply is not None)
 
     def show_chosen(self, refs: tuple[Ref, ...]) -> None:
         """Show the form of an opening or of a thing in the wall that was chosen on the wall."""
@@ -151,8 +105,3 @@ class MeasurePanel(Panel):
         job = self.document.job
         title = self.tr("Change what is known of the other face")
         self.edit(title, job.but(wall=job.wall.but(other_face=() if looked else None)))
-
-    def _on_measured(self, measured: bool) -> None:
-        job = self.document.job
-        title = self.tr("Note the supply") if measured else self.tr("Forget the supply")
-        self.edit(title, job.but(supply=new_supply() if measured else None))

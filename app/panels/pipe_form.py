@@ -5,10 +5,10 @@ from collections.abc import Callable
 from app.document import State
 from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
-from app.panels.house_forms import tube_field
 from app.panels.panel import Panel
 from app.panels.points import PointsField
 from app.panels.renaming import renamed, replaced
+from app.panels.tubes import tube_field
 from app.panels.words import JOINTINGS, TURNS, WATERS, choices, translate
 from geometry.edits.refs import Ref
 from geometry.edits.routes import corners

@@ -1,9 +1,9 @@
 """What holds for all pipes: lengths to buy and to use up, measured fittings, photographs."""
 
 from app.panels.form import Form
-from app.panels.house_forms import tube_field
 from app.panels.listing import Listing
 from app.panels.panel import Panel
+from app.panels.tubes import tube_field
 from app.panels.words import JOINTINGS, MEASURES, choices, said, translate
 from geometry.model import Job
 from geometry.model.pipework import Measured, Offcut, Photograph, Pipework

@@ -245,22 +245,6 @@ def test_the_other_face_is_unknown_until_somebody_has_looked(panel: MeasurePanel
     assert isinstance(desk.job.wall.other_face[0], FarCut)
 
 
-def test_the_supply_is_noted_with_its_readings(panel: MeasurePanel, desk: Desk) -> None:
-    tick(panel.measured)
-    assert desk.job.supply is not None
-    type_into(panel.cold.field("All taps shut"), "2,5")
-    assert desk.job.supply is not None
-    assert desk.job.supply.cold.static == 2.5
-    add(panel.cold_readings)
-    form = open_form(panel.cold_readings)
-    type_into(form.field("Flow"), "12")
-    type_into(form.field("Pressure meanwhile"), "1.8")
-    reading = desk.job.supply.cold.readings[0]
-    assert (reading.flow, reading.pressure) == (12, 1.8)
-    tick(panel.measured)
-    assert desk.job.supply is None
-
-
 def test_at_least_one_user_must_be_named(panel: MeasurePanel, desk: Desk) -> None:
     field = panel.house.field("Usual height")
     tick(field)

@@ -23,6 +23,7 @@ from app.panels.pipe import PipePanel
 from app.panels.section import Section
 from app.panels.set_out import SetOutPanel
 from app.panels.table import PartsTable
+from app.panels.water import WaterPanel
 from app.selection import Selection
 from app.settings import Preferences
 from geometry.edits.refs import things
@@ -34,7 +35,7 @@ from tests.samples import SAMPLES, sample_job
 
 Show = Callable[[QWidget], None]
 PANELS: tuple[type[Panel], ...] = (
-    MeasurePanel, BuildUpPanel, SetOutPanel, PipePanel, CheckPanel, MarkPanel, PartsTable,
+    MeasurePanel, BuildUpPanel, WaterPanel, SetOutPanel, PipePanel, CheckPanel, MarkPanel, PartsTable,
 )  # fmt: skip
 UNITS: tuple[Display, ...] = ("cm", "in", "mm")
 
@@ -121,7 +122,7 @@ def test_a_typed_text_is_a_length_or_is_refused_with_a_sentence(text: str, qapp:
 
 
 def test_panels_bring_in_nothing_that_only_writes_files() -> None:
-    modules = ("build_up", "check", "mark", "measure", "pipe", "set_out", "strip", "table")
+    modules = ("build_up", "check", "mark", "measure", "pipe", "set_out", "strip", "table", "water")
     script = f"""
 import sys
 for name in {modules!r}:
@@ -140,7 +141,7 @@ print(sorted(slow & sys.modules.keys()))
 
 
 def test_a_drag_of_many_steps_leaves_no_trace_in_panels(desk: Desk, shown: Show) -> None:
-    panels = [kind(*desk) for kind in (MeasurePanel, SetOutPanel, PipePanel)]
+    panels = [kind(*desk) for kind in (MeasurePanel, WaterPanel, SetOutPanel, PipePanel)]
     for panel in panels:
         shown(panel)
     before = desk.job
