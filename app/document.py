@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
-from PySide6.QtGui import QUndoCommand, QUndoStack
 
+from app.history import History, Step
 from geometry.checks.runner import check
 from geometry.finding import Finding
 from geometry.model import Job
@@ -45,9 +45,8 @@ class Document(QObject):
         super().__init__(parent)
         self.catalogue, self.rules = catalogue, rules
         self.path: Path | None = None
-        self.history = QUndoStack(self)
-        self.history.setUndoLimit(HISTORY)
-        self.history.cleanChanged.connect(self._on_clean_changed)
+        self.history = History(self._keep, HISTORY, self)
+        self.history.clean_changed.connect(self._on_clean_changed)
         self._kept = self._state_of(job)
         self._shown = self._kept
 
@@ -69,7 +68,7 @@ class Document(QObject):
     @property
     def is_saved(self) -> bool:
         """Whether the file holds the job."""
-        return self.history.isClean()
+        return self.history.is_clean()
 
     def edit(self, title: str, job: Job, *, merge: object = None) -> None:
         """Make `job` the current one, as one step of the history that is called `title`.
@@ -88,7 +87,7 @@ class Document(QObject):
             return
         if job is not self._shown.job:  # else a gesture has shown it already
             self._shown = self._state_of(job)
-        self.history.push(_Step(self, title, before, job, merge))
+        self.history.push(Step(title, before, job, merge))
 
     def preview(self, job: Job) -> None:
         """Show a job while a gesture lasts; `edit` keeps it, `cancel` takes it back."""
@@ -108,7 +107,7 @@ class Document(QObject):
         self._shown = self._state_of(job)
         self.history.clear()
         if not saved:
-            self.history.resetClean()
+            self.history.reset_clean()
         self.path = path
         self._keep(job)
         self.file_changed.emit()
@@ -116,7 +115,7 @@ class Document(QObject):
     def saved_as(self, path: Path) -> None:
         """Note that the file now holds the job."""
         self.path = path
-        self.history.setClean()
+        self.history.set_clean()
         self.file_changed.emit()
 
     def _state_of(self, job: Job) -> State:
@@ -133,34 +132,3 @@ class Document(QObject):
 
     def _on_clean_changed(self, _clean: bool) -> None:
         self.file_changed.emit()
-
-
-class _Step(QUndoCommand):
-    """One step of the history: two jobs that share what did not change.
-
-    What follows from a job is worked out again when a step is undone, with the same parts and rules: to
-    keep it would take a fifth of a megabyte a step.
-    """
-
-    def __init__(self, document: Document, title: str, before: Job, after: Job, merge: object) -> None:
-        super().__init__(title)
-        self._document, self._before, self._after, self._merge = document, before, after, merge
-
-    def redo(self) -> None:
-        """Show the job after the edit."""
-        self._document._keep(self._after)
-
-    def undo(self) -> None:
-        """Show the job before the edit."""
-        self._document._keep(self._before)
-
-    def id(self) -> int:
-        """Return a number that steps which may merge share; -1 for those that stand alone."""
-        return -1 if self._merge is None else 1
-
-    def mergeWith(self, other: QUndoCommand) -> bool:
-        """Take the step that follows into this one, if both have the same key."""
-        if not isinstance(other, _Step) or other._merge != self._merge:
-            return False
-        self._after = other._after
-        return True

@@ -39,7 +39,7 @@ class OpenJob(QObject):
         self.bench.changed.connect(self.changed)
         self.selection.changed.connect(self.changed)
         self.selection.finding_changed.connect(self._on_finding)
-        self.document.history.indexChanged.connect(self._on_step)
+        self.document.history.index_changed.connect(self._on_step)
         self.document.file_changed.connect(self._on_file)
 
     def facts(self) -> set[str]:
@@ -49,8 +49,8 @@ class OpenJob(QObject):
         held = {
             "job": True,
             "revertible": document.path is not None and not document.is_saved,
-            "undo": document.history.canUndo(),
-            "redo": document.history.canRedo(),
+            "undo": document.history.can_undo(),
+            "redo": document.history.can_redo(),
             "chosen": chosen > 0,
             "two": chosen > 1,
             "three": chosen > 2,
@@ -66,7 +66,7 @@ class OpenJob(QObject):
     def close(self) -> None:
         """Let go of the file and the copy; nothing is heard of the document any more."""
         self.autosave.discard()
-        self.document.history.indexChanged.disconnect(self._on_step)
+        self.document.history.index_changed.disconnect(self._on_step)
         self.store.close()
 
     def _note(self) -> None:

@@ -266,7 +266,7 @@ class Window(QMainWindow):
         self.setWindowTitle(f"{self.filing.name}{look_only}[*] – {NAME}")
         self.setWindowModified(not document.is_saved)
         names = {"undo": self.tr("&Undo"), "redo": self.tr("&Redo")}
-        texts = {"undo": document.history.undoText(), "redo": document.history.redoText()}
+        texts = {"undo": document.history.undo_text(), "redo": document.history.redo_text()}
         self.menus.name({key: f"{name} {texts[key]}".rstrip() for key, name in names.items()})
 
     def _fill_menus(self) -> None:

@@ -27,7 +27,7 @@ class Place:
 
     @property
     def undo(self) -> str:
-        return self.document.history.undoText()
+        return self.document.history.undo_text()
 
     def at(self, name: str) -> tuple[float, float]:
         return self.document.job.fitting(name).at
@@ -61,7 +61,7 @@ def test_choosing_everything_and_nothing(place: Place) -> None:
     assert place.arranging.chosen == tuple(things(JOB))
     place.arranging.choose_none()
     assert place.selection.refs == ()
-    assert not place.document.history.canUndo()
+    assert not place.document.history.can_undo()
 
 
 @pytest.mark.parametrize(("axis", "index"), [("x", 0), ("y", 1)])
@@ -103,4 +103,4 @@ def test_what_is_gone_from_the_job_is_left_alone(place: Place) -> None:
     for do in (place.arranging.duplicate, place.arranging.remove):
         do()
     assert place.document.job == JOB
-    assert not place.document.history.canUndo()
+    assert not place.document.history.can_undo()

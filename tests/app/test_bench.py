@@ -60,7 +60,7 @@ def test_a_step_shows_its_panel_and_its_stage_and_is_no_history(step: Step, faul
     assert faulty.bench.canvas.stage == step.stage
     assert child(faulty.bench.view_bar, QToolButton, f"stage-{step.stage}").isChecked()
     assert any(panel.isVisible() for panel in faulty.bench.panels.findChildren(Panel))
-    assert not faulty.open_job.document.history.canUndo()
+    assert not faulty.open_job.document.history.can_undo()
 
 
 def test_the_stage_that_a_step_begins_with_can_be_changed(faulty: Window) -> None:

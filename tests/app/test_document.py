@@ -44,7 +44,7 @@ def test_an_edit_is_shown_once_and_can_be_undone_and_redone(document: Document, 
     document.history.undo()
     document.history.redo()
     assert shown == [moved(500.0), JOB, moved(500.0)]
-    assert document.history.undoText() == "Move rail"
+    assert document.history.undo_text() == "Move rail"
 
 
 def test_findings_are_those_of_the_job_after_every_step(document: Document) -> None:
@@ -58,7 +58,7 @@ def test_findings_are_those_of_the_job_after_every_step(document: Document) -> N
 
 def test_an_edit_that_changes_nothing_is_no_step(document: Document, shown: list[Job]) -> None:
     document.edit("Move rail", moved(570.0))
-    assert not document.history.canUndo()
+    assert not document.history.can_undo()
     assert shown == []
 
 
@@ -78,14 +78,14 @@ def test_a_gesture_that_is_given_up_leaves_no_trace(document: Document, shown: l
     document.preview(moved(560.0))
     document.cancel()
     assert (document.job, shown) == (JOB, [moved(560.0), JOB])
-    assert not document.history.canUndo()
+    assert not document.history.can_undo()
 
 
 def test_a_gesture_that_comes_back_to_where_it_began_is_no_step(document: Document) -> None:
     document.preview(moved(560.0))
     document.edit("Move rail", moved(570.0))
     assert document.job == JOB
-    assert not document.history.canUndo()
+    assert not document.history.can_undo()
 
 
 WAYS: dict[str, Callable[[Document], None]] = {
@@ -111,7 +111,7 @@ def test_edits_with_one_key_are_one_step_and_others_are_not(document: Document) 
         document.edit("Move rail", moved(x), merge=key)
     assert document.history.count() == 4
     undone = []
-    while document.history.canUndo():
+    while document.history.can_undo():
         document.history.undo()
         undone.append(document.job)
     assert undone == [moved(566.0), moved(567.0), moved(568.0), JOB]
@@ -121,11 +121,11 @@ def test_an_edit_after_an_undo_takes_the_redo_away(document: Document) -> None:
     document.edit("Move rail", moved(500.0))
     document.history.undo()
     document.edit("Move rail", moved(490.0))
-    assert not document.history.canRedo()
+    assert not document.history.can_redo()
 
 
 def test_the_history_forgets_what_lies_too_far_back(document: Document) -> None:
-    assert document.history.undoLimit() == HISTORY
+    assert document.history.limit == HISTORY
 
 
 def test_saved_follows_undo_and_redo(document: Document, tmp_path: Path) -> None:
@@ -142,4 +142,4 @@ def test_another_job_begins_another_history(document: Document, tmp_path: Path) 
     document.edit("Move rail", moved(500.0))
     document.replace(moved(400.0), tmp_path / "job.json", saved=False)
     assert (document.job, document.path, document.is_saved) == (moved(400.0), tmp_path / "job.json", False)
-    assert not document.history.canUndo()
+    assert not document.history.can_undo()

@@ -152,7 +152,7 @@ def test_a_file_that_is_no_job_leaves_the_open_one(
     with pytest.raises(InputError, match=r"bad\.json"):
         store.open(bad)
     assert (store.document.job, store.path, store.document.is_saved) == (job, file, False)
-    assert store.document.history.canUndo()
+    assert store.document.history.can_undo()
     store.save()
 
 
@@ -244,7 +244,7 @@ def test_revert_goes_back_to_the_file_and_can_be_undone(store: Store, file: Path
     store.revert("Go back to the file")
     assert store.document.job == OTHER
     assert store.document.is_saved
-    assert store.document.history.undoText() == "Go back to the file"
+    assert store.document.history.undo_text() == "Go back to the file"
     store.document.history.undo()
     assert store.document.job == job
     assert not store.document.is_saved

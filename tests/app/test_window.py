@@ -163,7 +163,7 @@ def test_view_choices_are_no_history(window: Window, file: Path) -> None:
         last_folder=str(file.parent),
     )
     assert not window.isWindowModified()
-    assert not window.open_job.document.history.canUndo()
+    assert not window.open_job.document.history.can_undo()
 
 
 def test_dark_and_light_reach_everything(window: Window, file: Path) -> None:

@@ -85,7 +85,7 @@ class Worker:
         assert self.window.bench.strip.count("clash") < clashes
         assert document.job.fitting("rail").at == (190.0, rail.height)
         assert document.history.count() == 1
-        assert document.history.undoText() == "Move rail"
+        assert document.history.undo_text() == "Move rail"
 
     def undo_and_redo(self) -> None:
         document = self.window.open_job.document
@@ -123,7 +123,7 @@ class Worker:
         drawn = next(pipe for pipe in document.job.pipes if pipe.service == "hot")
         assert drawn.end == "valve.hot"
         assert drawn.route[0][0] == port[0]
-        assert document.history.undoText().startswith("Draw ")
+        assert document.history.undo_text().startswith("Draw ")
 
     def save_and_reopen(self) -> None:
         document, file = self.window.open_job.document, self.folder / "bathroom.json"

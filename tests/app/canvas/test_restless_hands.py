@@ -97,6 +97,6 @@ def test_restless_hands_leave_the_job_sound(make: Make, sample: str, seed: int) 
     assert edits > STEPS / 8
     assert document.job == document.kept_job
     assert read_job(write_job(document.job)) == document.job
-    while document.history.canUndo():
+    while document.history.can_undo():
         document.history.undo()
     assert document.job == open_job(SAMPLES / f"{sample}.json")

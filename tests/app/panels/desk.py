@@ -31,7 +31,7 @@ class Desk(NamedTuple):
     @property
     def undo_text(self) -> str:
         """What "Undo" would take back."""
-        return self.document.history.undoText()
+        return self.document.history.undo_text()
 
 
 def line_of(field: Field) -> QLineEdit:
