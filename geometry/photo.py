@@ -18,7 +18,10 @@ Array = np.ndarray[Any, np.dtype[np.float64]]
 
 
 class Perspective(NamedTuple):
-    """How points of a picture lie on the wall, and the other way round, as 3 x 3 matrices."""
+    """How points of a picture lie on the wall, and the other way round, as 3 x 3 matrices.
+
+    A point on the horizon or behind the camera comes out as not a number.
+    """
 
     onto_wall: Array
     onto_picture: Array
@@ -69,7 +72,7 @@ def perspective(picture: Sequence[XY], wall: Sequence[XY]) -> Perspective:
         raise ValueError(".picture: the four points go round the other way than on the wall: two are swapped")
     onto_wall = _solved(picture, wall)
     onto_picture: Array = np.linalg.inv(onto_wall).astype(np.float64)
-    return Perspective(onto_wall, onto_picture)
+    return Perspective(_facing(onto_wall, picture), _facing(onto_picture, wall))
 
 
 _TRIPLES = ((0, 1, 2), (1, 2, 3), (2, 3, 0), (3, 0, 1))
@@ -83,9 +86,14 @@ def _turn(a: XY, b: XY, c: XY) -> float:
 def _mapped(matrix: Array, points: Sequence[XY] | Array) -> Array:
     held = np.asarray(points, dtype=np.float64).reshape(-1, 2)
     shifted = np.column_stack([held, np.ones(len(held))]) @ matrix.T
-    with np.errstate(divide="ignore", invalid="ignore"):  # a point on the horizon lies nowhere
-        flat: Array = shifted[:, :2] / shifted[:, 2:]
+    ahead = np.where(shifted[:, 2:] > 0, shifted[:, 2:], np.nan)  # on the horizon and behind it is nowhere
+    flat: Array = shifted[:, :2] / ahead
     return flat
+
+
+def _facing(matrix: Array, points: Sequence[XY]) -> Array:
+    """Return the matrix with the sign by which what is seen lies ahead, as the four points do."""
+    return matrix if float(matrix[2] @ (*points[0], 1.0)) > 0 else -matrix
 
 
 def _solved(start: Sequence[XY], end: Sequence[XY]) -> Array:

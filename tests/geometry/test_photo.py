@@ -17,6 +17,13 @@ def test_what_a_camera_saw_is_put_back_where_it_is() -> None:
     assert held.to_picture(MARKS) == pytest.approx(np.array([ASKEW.sees(at) for at in MARKS]), abs=1e-6)
 
 
+def test_what_lies_behind_the_camera_is_nowhere() -> None:
+    # at the camera's own height, ahead is dx sin 14 + 3000 cos 14: 0 at dx = -12032; it stands at x 200
+    held = perspective(seen(ASKEW), CORNERS)
+    assert np.isnan(held.to_picture([(200 - 12_100, 1500.0)])).all()
+    assert np.isfinite(held.to_picture([(200 - 11_900, 1500.0)])).all()
+
+
 @given(turned=st.floats(-30, 30), tipped=st.floats(-20, 20), x=st.floats(0, 2000), away=st.floats(2500, 6000))
 def test_any_view_of_the_wall_is_put_back(turned: float, tipped: float, x: float, away: float) -> None:
     camera = Camera(x=x, y=1200.0, away=away, turned=turned, tipped=tipped)
