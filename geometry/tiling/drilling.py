@@ -7,6 +7,7 @@ edge, which a tiler lays the tape on. Knows no limits.
 import math
 from typing import NamedTuple
 
+import numpy as np
 import shapely
 
 from geometry.build_up import area_at
@@ -85,7 +86,14 @@ def drilled(plan: Plan, pieces: tuple[Piece, ...] | None = None) -> tuple[Drille
     """
     pieces = pieces_of(plan) if pieces is None else pieces
     seen = [hole for hole in holes(plan) if hole.kind == "water" or not _in_recess(plan, hole)]
-    return tuple(_drill(plan, number, hole, pieces) for number, hole in enumerate(seen, 1))
+    boxes = shapely.bounds(np.array([piece.shape for piece in pieces], dtype=object)).reshape(-1, 4)
+    found = []
+    for number, hole in enumerate(seen, 1):
+        (x, y), r = hole.at, hole.diameter / 2
+        reached = (boxes[:, :2] < (x + r, y + r)).all(axis=1) & (boxes[:, 2:] > (x - r, y - r)).all(axis=1)
+        near = tuple(pieces[index] for index in np.flatnonzero(reached))
+        found.append(_drill(plan, number, hole, near))
+    return tuple(found)
 
 
 def _in_recess(plan: Plan, hole: Hole) -> bool:
