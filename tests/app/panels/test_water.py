@@ -279,7 +279,6 @@ def test_what_the_checks_say_of_the_water_stands_there_too(instant: WaterPanel) 
 
 
 def test_the_changes_worth_trying_come_once_the_hand_rests(instant: WaterPanel, qtbot: QtBot) -> None:
-    assert not any(late.isEnabled() for late in (instant.plot, instant.sizes, instant.changes))
     ready(qtbot, instant.plot, instant.sizes, instant.changes)
     assert len(instant.plot.legend.texts) == 3
     assert "The heater's power bounds this flow" in instant.sizes.best.text()
@@ -289,10 +288,23 @@ def test_the_changes_worth_trying_come_once_the_hand_rests(instant: WaterPanel, 
     }
 
 
+def test_until_the_hand_rests_the_changes_are_pale(
+    desk: Desk, shown: Show, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(water_late, "IDLE", 600_000)
+    panel = WaterPanel(*desk)
+    shown(panel)
+    press(panel.start)
+    late = panel.plot, panel.sizes, panel.changes
+    assert not any(each.is_ready or each.isEnabled() for each in late)
+    assert panel.plot.plot.is_empty
+    press(panel.remove)
+    assert all(each.is_ready for each in late)
+
+
 def test_changes_are_of_the_outlet_that_runs(instant: WaterPanel, qtbot: QtBot) -> None:
     ready(qtbot, instant.sizes)
     choose(instant.running, ("foot-spout",))
-    assert not instant.sizes.isEnabled()
     ready(qtbot, instant.sizes)
     assert [row[0] for row in instant.sizes.table.rows][-1] == "foot pipe"
 
