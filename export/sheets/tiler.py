@@ -108,14 +108,20 @@ def _key(plan: Plan, tiling: Tiling) -> str:
         "third": f"each row shifted by a third to the {tiling.direction}",
         "vertical": "in columns, each shifted by half a tile", "herringbone": "herringbone",
     }[tiling.bond]  # fmt: skip
+    counted = "Rows (R) count from below, tiles in them (C) from the left."
+    if tiling.bond == "vertical":
+        counted = "R counts the columns from the left, C the tiles in each from below."
+    elif tiling.bond == "herringbone":
+        side = "left" if tiling.direction == "right" else "right"
+        counted = f"R counts the flights of steps from the upper {side}, C the tiles in each from below."
     enclosure = plan.job.enclosure
     across = _way(tiling.start_x - enclosure.left, "right", "left")
     up = _way(tiling.start_y - enclosure.floor, "above", "below")
     return (
         f"Tiles {number(tiling.wide)} × {number(tiling.high)}, joint {number(tiling.joint)}, laid {bond}. "
         f"The grid starts with a tile whose lower left corner lies {across} of the left edge of the "
-        f"{enclosure.kind.replace('_', ' ')} and {up} its finished floor. Rows (R) count from below, columns "
-        f"(C) from the left. Cut pieces are shaded. A gap of {number(tiling.border)} is left where the tiles "
+        f"{enclosure.kind.replace('_', ' ')} and {up} its finished floor. {counted} "
+        f"Cut pieces are shaded. A gap of {number(tiling.border)} is left where the tiles "
         "end. A hole across a joint is listed with each of its tiles; a minus: its centre is outside that."
     )
 
