@@ -1,5 +1,6 @@
 """What the commands of the command line do. Each returns an exit code; InputError is for the caller."""
 
+import os
 import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -14,7 +15,7 @@ from geometry.jobfile import write_job
 from geometry.model.enclosure import Entry
 from geometry.parts.records import Part
 from geometry.rules import standard_rules
-from geometry.rules.rulebook import kept_places
+from geometry.rules.rulebook import quantity
 from geometry.units import length, number
 
 
@@ -23,7 +24,7 @@ def start(file: Path, tray: str, entry: Entry, wall: str | None) -> int:
     from export.atomic import write_atomically
     from geometry.setting_out.arrangement import suggested_job
 
-    if file.exists():
+    if os.path.exists(file):
         raise InputError(f"{file}: is there already; choose another name")
     tray_width, projection = _two_sizes("--tray", tray)
     try:
@@ -37,7 +38,7 @@ def start(file: Path, tray: str, entry: Entry, wall: str | None) -> int:
     except ValueError as problem:
         raise InputError(f"{file}: {str(problem).lstrip('.')}") from None
     except OSError as problem:
-        raise InputError(f"{file}: {problem.strerror or problem}") from None
+        raise InputError(str(problem)) from None
     print(file)
     return 0
 
@@ -47,7 +48,11 @@ def _title(file: Path) -> str:
 
 
 def _two_sizes(option: str, text: str) -> tuple[float, float]:
+    """Read two sizes in mm; a unit that stands behind the second alone is meant for both."""
     parts = re.split(r"[x×X]", text)
+    unit = re.search(r'[a-z"]+\s*$', parts[-1], re.IGNORECASE)
+    if unit and re.search(r"[\d)]\s*$", parts[0]):
+        parts[0] += unit[0]
     try:
         first, second = (length(part) for part in parts)
     except ValueError:
@@ -87,9 +92,8 @@ def _lines(findings: tuple[Finding, ...]) -> Iterator[str]:
     for finding in findings:
         values = ""
         if finding.measured is not None and finding.limit is not None:
-            places = kept_places(finding.unit)
-            measured, limit = number(finding.measured, places), number(finding.limit, places)
-            values = f" [{measured} {finding.unit} against {limit} {finding.unit}; {finding.source}]"
+            measured, limit = (quantity(value, finding.unit) for value in (finding.measured, finding.limit))
+            values = f" [{measured} against {limit}; {finding.source}]"
         yield f"{finding.status.upper():9} {finding.rule:20} {finding.message}{values}"
     counts = {status: sum(finding.status == status for finding in findings) for status in STATUSES}
     yield ", ".join(f"{count} {status}" for status, count in counts.items() if count) or "nothing to check"
@@ -114,13 +118,18 @@ def pack(
         made = list(make_pack(plan, check_plan(plan), options, only))
     except ValueError as problem:
         raise InputError(f"{file}: {problem}") from None
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except FileExistsError:
+        raise InputError(f"{folder}: is a file, not a folder") from None
+    except OSError as problem:
+        raise InputError(f"{folder}: {problem.strerror or problem}") from None
     for sheet in made:
         target = folder / sheet.filename
         try:
-            folder.mkdir(parents=True, exist_ok=True)
             write_atomically(target, sheet.data)
         except OSError as problem:
-            raise InputError(f"{target}: {problem.strerror or problem}") from None
+            raise InputError(str(problem)) from None
         print(target)
     return 0
 

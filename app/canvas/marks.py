@@ -11,8 +11,8 @@ from app.canvas.view import View
 from app.canvas.words import with_unit
 from geometry.finding import STATUSES, Finding, Status
 from geometry.model import XY
-from geometry.rules.rulebook import kept_places
-from geometry.units import Display, number
+from geometry.rules.rulebook import quantity
+from geometry.units import Display
 
 RADIUS = 8.0
 """Of a mark, pixels."""
@@ -86,4 +86,4 @@ def measured_words(finding: Finding, display: Display) -> str:
 def _value(value: float, unit: str, display: Display) -> str:
     if unit == "mm":
         return with_unit(value, display)
-    return f"{number(value, kept_places(unit))} {unit}".strip()
+    return quantity(value, unit)

@@ -8,8 +8,8 @@ from app.panels.sentence import Tone
 from app.words import QT_TRANSLATE_NOOP
 from geometry.finding import STATUSES, Finding, Status
 from geometry.rules import Rulebook
-from geometry.rules.rulebook import kept_places
-from geometry.units import Display, number, shown
+from geometry.rules.rulebook import quantity
+from geometry.units import Display, shown
 
 
 class StatusLook(NamedTuple):
@@ -91,4 +91,4 @@ def successor(finding: Finding, findings: tuple[Finding, ...]) -> Finding | None
 def _written(value: float, unit: str, display: Display) -> str:
     if unit == "mm" and display != "mm":
         return shown(value, display) + (" cm" if display == "cm" else "")
-    return f"{number(value, kept_places(unit))} {unit}".rstrip()
+    return quantity(value, unit)

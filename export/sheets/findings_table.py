@@ -12,8 +12,7 @@ from export.sheets.flow import Section, paragraph
 from export.sheets.table import GUTTER, Words, cell, row
 from geometry.finding import Finding
 from geometry.plan import Plan
-from geometry.rules.rulebook import kept_places
-from geometry.units import number
+from geometry.rules.rulebook import quantity
 
 _DENSE = 1.8  # mm, lettering of sources and of what is clear, ISO 3098 series, from memory
 
@@ -74,11 +73,10 @@ def _title(plan: Plan, finding: Finding) -> str:
 
 
 def _cells(plan: Plan, index: int, finding: Finding, widths: Sequence[float]) -> list[list[Words]]:
-    places = kept_places(finding.unit)
-    measured = "–" if finding.measured is None else f"{number(finding.measured, places)} {finding.unit}"
+    measured = "–" if finding.measured is None else quantity(finding.measured, finding.unit)
     limit = "–"
     if finding.limit is not None:
-        limit = f"{_sense(plan, finding)} {number(finding.limit, places)} {finding.unit}"
+        limit = f"{_sense(plan, finding)} {quantity(finding.limit, finding.unit)}"
     source = "" if finding.source is None else str(finding.source)
     status = _STATUS_LAYERS.get(finding.status, "text")
     return [

@@ -40,17 +40,17 @@ def _place(plan: Plan, name: str) -> tuple[XY, ...]:
 def _temperatures(plan: Plan, supply: Supply, shower: Shower) -> Iterator[Finding]:
     rules, valve = plan.rules, (shower.valve,)
     hot, cold, setting = supply.hot.temperature, supply.cold.temperature, supply.set_to
-    message = f"The hot water is {number(hot - setting)} K above the {number(setting)} C that is set."
+    message = f"The hot water is {number(hot - setting)} K above the {number(setting)} °C that is set."
     margin = rules["supply.hot_margin"]
     if hot - setting < margin.value:
         message += " Store or heat it hotter, or the thermostat cannot hold its setting."
     yield rules.judge(margin.rule, hot - setting, message, valve, _place(plan, shower.valve))
     if supply.source in STORED:
-        message = f"The hot water is stored at {number(hot)} C."
+        message = f"The hot water is stored at {number(hot)} °C."
         if hot < rules["supply.store"].value:
             message += " Legionella grows in it: whoever is licensed for the cylinder sets it."
         yield rules.judge("supply.store", hot, message, (), failing="refer")
-    message = f"The cold water comes at {number(cold)} C."
+    message = f"The cold water comes at {number(cold)} °C."
     if cold > rules["supply.cold"].value:
         message += " Legionella grows in it: lag the pipe, keep it away from heat, let it run."
     yield rules.judge("supply.cold", cold, message, (), failing="refer")
@@ -62,7 +62,7 @@ def _scalding(plan: Plan, shower: Shower, setting: float) -> Iterator[Finding]:
     bath = plan.job.enclosure.kind == "bath" and shower.spouts
     for rule, names in (("supply.scald", heads), ("supply.scald_bath", shower.spouts if bath else ())):
         if names:
-            message = f"{shower.valve} is set to {number(setting)} C."
+            message = f"{shower.valve} is set to {number(setting)} °C."
             if setting > plan.rules[rule].value:
                 message += " That scalds: set its stop lower, and measure at the outlet."
             yield plan.rules.judge(rule, setting, message, (shower.valve,), _place(plan, shower.valve))
@@ -79,7 +79,7 @@ def _heater(plan: Plan, supply: Supply, shower: Shower, names: list[str], found:
     needed = heater_power(need, cold, supply.set_to) if supply.set_to > cold else 0.0
     message = (
         f"The heater has {number(power)} kW; {number(need)} l/min at {thirsty} from {number(cold)} to"
-        f" {number(supply.set_to)} C take {number(needed)} kW."
+        f" {number(supply.set_to)} °C take {number(needed)} kW."
     )
     parts = shower.parts[thirsty]
     judged = plan.rules.judge("supply.heater", power, message, parts, limit=round(needed, 2))
@@ -99,7 +99,7 @@ def _fully_open(supply: Supply, running: tuple[str, ...], solution: Solution) ->
     cold = supply.cold.temperature
     wanted = heater_power(solution.flow, cold, supply.set_to)
     return (
-        f" With {' and '.join(running)} fully open {number(solution.flow)} l/min come at {number(came)} C:"
+        f" With {' and '.join(running)} fully open {number(solution.flow)} l/min come at {number(came)} °C:"
         f" throttle them, or take {number(wanted)} kW."
     )
 

@@ -150,7 +150,7 @@ def _scald(plan: Plan) -> Iterator[Finding]:
     for rule, use in uses:
         limit = plan.rules[rule]
         message = (
-            f"Scalding: set the thermostat so that no more than {shown(limit.value)} C comes out at the "
+            f"Scalding: set the thermostat so that no more than {shown(limit.value)} °C comes out at the "
             f"{use}, measure it with a thermometer and write it down. A licensed plumber sets it."
         )
         yield Finding(

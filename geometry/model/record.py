@@ -116,7 +116,7 @@ Length = Annotated[float, Span(0.0, FARTHEST, " mm", least_allowed=False)]
 Extent = Annotated[float, Span(0.0, FARTHEST, " mm")]
 """A size in mm that may be zero."""
 Angle = Annotated[float, Span(-360.0, 360.0, " degrees")]
-Celsius = Annotated[float, Span(0.0, 99.0, " C")]
+Celsius = Annotated[float, Span(0.0, 99.0, " °C")]
 Bar = Annotated[float, Span(0.0, 20.0, " bar")]
 """Gauge pressure."""
 Flow = Annotated[float, Span(0.0, 200.0, " l/min")]

@@ -81,6 +81,6 @@ class Supply(Record, frozen=True, kw_only=True):
     beyond_power: BeyondPower = "cooler"
     """What an instant heater does when more is drawn than it can heat."""
     stored_litres: Annotated[float, Span(0.0, 2000.0, " l")] | None = None
-    set_to: Annotated[float, Span(20.0, 60.0, " C")] = 38.0
+    set_to: Annotated[float, Span(20.0, 60.0, " °C")] = 38.0
     """Temperature to which the shower's thermostat is set."""
     drain: Drain | None = None

@@ -8,12 +8,14 @@ from functools import cache
 from geometry.decoding import decoded, toml_tables
 from geometry.finding import Finding, Limit, Status
 from geometry.model.record import XY
-from geometry.units import at_least, at_most
+from geometry.units import at_least, at_most, number
 
 _FILES = ("limits", "supply", "strength", "electricity", "water", "people", "fixings", "tiling")
 """The TOML files beside this one; no rule stands in two of them."""
 _PLACES = {"bar": 2, "m/s": 2, "l/s": 2, "": 2}
 """Decimals to which a measured value is kept, by its unit; all others to a tenth, as positions are."""
+_COUNTED = frozenset({"answers", "cuts", "ends", "fittings", "heads", "joints", "kinds", "pipes", "studs"})
+"""Units that are things, of which there may be one."""
 
 
 class Rulebook:
@@ -87,6 +89,13 @@ class Rulebook:
 def kept_places(unit: str) -> int:
     """Return the decimals to which a measured value in a unit is kept, and should be shown."""
     return _PLACES.get(unit, 1)
+
+
+def quantity(value: float, unit: str) -> str:
+    """Write a value with its unit, to the decimals that are kept: `28.4 mm`, `1 joint`, `2 joints`."""
+    if value == 1 and unit in _COUNTED:
+        unit = unit.removesuffix("s")
+    return f"{number(value, kept_places(unit))} {unit}".rstrip()
 
 
 def read_rules(data: bytes, name: str) -> dict[str, Limit]:

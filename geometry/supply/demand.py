@@ -78,12 +78,12 @@ def hot_share(mixed: float, cold: float, hot: float) -> float:
         ValueError: the mixed temperature does not lie between the two.
     """
     if not (cold < hot and cold <= mixed <= hot):
-        raise ValueError(f"{cold:g} C and {hot:g} C do not mix to {mixed:g} C")
+        raise ValueError(f"{cold:g} °C and {hot:g} °C do not mix to {mixed:g} °C")
     return (mixed - cold) / (hot - cold)
 
 
 def _litre_heat(cold: float, warm: float) -> float:
     """Return the kJ that warm a litre, measured cold."""
     if not warm > cold:
-        raise ValueError(f"water at {cold:g} C is not warmed to {warm:g} C")
+        raise ValueError(f"water at {cold:g} °C is not warmed to {warm:g} °C")
     return water(cold).density / 1000.0 * water((cold + warm) / 2.0).heat_capacity / 1000.0 * (warm - cold)

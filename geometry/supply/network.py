@@ -74,7 +74,7 @@ class Network(Record, frozen=True, kw_only=True):
         super().__post_init__()
         if self.hot.temperature <= self.cold.temperature:
             raise ValueError(
-                f".hot.temperature: must be above the cold {self.cold.temperature:g} C,"
+                f".hot.temperature: must be above the cold {self.cold.temperature:g} °C,"
                 f" got {self.hot.temperature:g}"
             )
         if not self.outlets:

@@ -72,13 +72,13 @@ class _Thermostat:
     def _aim(self) -> tuple[_Mix, tuple[Problem, ...]]:
         if self.setting > self.hot:
             message = (
-                f"The hot water at {self.hot:g} C cannot give the {self.setting:g} C that is set:"
+                f"The hot water at {self.hot:g} °C cannot give the {self.setting:g} °C that is set:"
                 " only hot water runs."
             )
             return _Mix(1.0, self.hot), (Problem(kind="hot_too_cool", message=message),)
         if self.setting < self.cold:
             message = (
-                f"The cold water at {self.cold:g} C is warmer than the {self.setting:g} C that is set:"
+                f"The cold water at {self.cold:g} °C is warmer than the {self.setting:g} °C that is set:"
                 " only cold water runs."
             )
             return _Mix(0.0, self.cold), (Problem(kind="cold_too_warm", message=message),)
@@ -164,7 +164,7 @@ class _Thermostat:
     def _heater_too_small(self, mix: _Mix, state: State) -> Problem:
         assert self.network.heater is not None, "only asked with a heater"
         if state.mixed < mix.temperature:
-            what = f"the water comes at {state.mixed:.1f} C, not at {mix.temperature:g} C"
+            what = f"the water comes at {state.mixed:.1f} °C, not at {mix.temperature:g} °C"
         else:
             what = "less runs than the supply could give"
         return Problem(

@@ -32,7 +32,7 @@ def water(temperature: float) -> Water:
         ValueError: the temperature is not between 0 and 100 C.
     """
     if not COLDEST <= temperature <= HOTTEST:
-        raise ValueError(f"water must be between 0 and 100 C, got {temperature:g}")
+        raise ValueError(f"water must be between 0 and 100 °C, got {temperature:g}")
     return Water(density(temperature), viscosity(temperature), heat_capacity(temperature))
 
 

@@ -196,7 +196,7 @@ def test_areas_of_the_finish_have_different_names() -> None:
 def test_pressures_flows_and_temperatures_have_bounds() -> None:
     branch = Branch(static=3.0, temperature=60)
     assert refusal(branch, static=-0.1) == ".static: must be at least 0 and at most 20 bar, got -0.1"
-    assert refusal(branch, temperature=100) == ".temperature: must be at least 0 and at most 99 C, got 100"
+    assert refusal(branch, temperature=100) == ".temperature: must be at least 0 and at most 99 °C, got 100"
     assert refusal(Reading(pressure=1, flow=9), flow=math.nan).startswith(
         ".flow: must be at least 0 and at most 200"
     )

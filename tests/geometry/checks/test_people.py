@@ -290,7 +290,7 @@ def test_head_over_the_standing_place(
 
 def test_a_shower_says_to_what_its_thermostat_is_set() -> None:
     finding = only(people, "people.scald", bare(valve(1000)))
-    assert (finding.status, finding.limit, finding.unit) == ("refer", 41, "C")
+    assert (finding.status, finding.limit, finding.unit) == ("refer", 41, "°C")
     assert finding.source is not None
     assert finding.source.standing == "from memory: verify"
 

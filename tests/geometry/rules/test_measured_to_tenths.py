@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.rules import standard_rules
+from geometry.rules.rulebook import quantity
 from geometry.units import at_least
 
 RULES = standard_rules()
@@ -49,3 +50,12 @@ def test_bars_metres_a_second_and_ratios_are_kept_to_a_hundredth(
 ) -> None:
     found = RULES.judge(rule, value, "", ())
     assert (found.measured, found.status) == (kept, status)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "written"),
+    [(28.4, "mm", "28.4 mm"), (0.35, "bar", "0.35 bar"), (1, "joints", "1 joint"), (2, "joints", "2 joints"),
+     (0, "answers", "0 answers"), (1, "bar", "1 bar"), (1, "m/s", "1 m/s"), (1.5, "", "1.5")],
+)  # fmt: skip
+def test_a_quantity_is_written_as_people_say_it(value: float, unit: str, written: str) -> None:
+    assert quantity(value, unit) == written

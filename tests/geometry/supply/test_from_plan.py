@@ -185,7 +185,7 @@ def test_where_nothing_falls_before_the_valve_the_head_gets_what_lies_between_tw
             lambda job: with_branch(job, "hot", readings=(Reading(pressure=2.0, flow=0.0),)),
             "the flow must be at least 0.1 l/min, got 0",
         ),
-        (lambda job: with_branch(job, "hot", temperature=9.0), "must be above the cold 10 C, got 9"),
+        (lambda job: with_branch(job, "hot", temperature=9.0), "must be above the cold 10 °C, got 9"),
         (
             lambda job: job.but(supply=SUPPLY.but(source="instant_heater")),
             "supply.heater_kw: the power of the instant heater is not stated",

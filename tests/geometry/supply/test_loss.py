@@ -98,8 +98,8 @@ def test_the_transition_is_told_of_pipes_only() -> None:
         (lambda: Device(name="valve", flow=1.0, opening=0.1), r"only a one-way device .* got 0.1 bar"),
         (lambda: fitting_k("knot"), "no loss is known for a fitting of kind 'knot'; known are elbow,"),
         (lambda: change_k(0.0, 10.0), "bores must be above 0 mm, got 0 and 10"),
-        (lambda: water(101.0), "water must be between 0 and 100 C, got 101"),
-        (lambda: water(float("nan")), "water must be between 0 and 100 C, got nan"),
+        (lambda: water(101.0), "water must be between 0 and 100 °C, got 101"),
+        (lambda: water(float("nan")), "water must be between 0 and 100 °C, got nan"),
     ],
 )
 def test_impossible_pieces_are_refused(make: object, message: str) -> None:

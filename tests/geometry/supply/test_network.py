@@ -17,8 +17,8 @@ MOST = 5.0  # ms
 @pytest.mark.parametrize(
     ("make", "message"),
     [
-        (lambda: plain(hot=feed(3.0, 9.0)), r"\.hot\.temperature: must be above the cold 10 C, got 9"),
-        (lambda: plain(hot=feed(3.0, 10.0)), r"\.hot\.temperature: must be above the cold 10 C, got 10"),
+        (lambda: plain(hot=feed(3.0, 9.0)), r"\.hot\.temperature: must be above the cold 10 °C, got 9"),
+        (lambda: plain(hot=feed(3.0, 10.0)), r"\.hot\.temperature: must be above the cold 10 °C, got 10"),
         (lambda: plain().but(outlets=()), r"\.outlets: must have one outlet or more"),
         (lambda: plain(outlets=(outlet(HEAD, 12), outlet(HEAD, 8))), "only once in a network: 'head'"),
         (lambda: plain(outlets=(outlet("hot", 12),)), "only once in a network: 'hot'"),
