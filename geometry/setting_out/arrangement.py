@@ -37,6 +37,9 @@ HEAD_DROP = 60.0
 """Of the part suggested: from the arm's axis at the wall down to the underside, mm."""
 FLOOR = 30.0
 RIM = 40.0
+TRAY_SIZES = (400.0, 3000.0)
+WALL_HEIGHTS = (1000.0, 6000.0)
+"""What a tray and a wall to shower at may measure, mm (common practice, no source): 76 was meant in cm."""
 INLETS = 45.0
 """Of the part suggested: its inlets stand this far either side of its centre, mm."""
 
@@ -60,7 +63,7 @@ def suggested_job(
         title: for the title block.
 
     Raises:
-        ValueError: the tray is wider than the wall, or a size is impossible.
+        ValueError: the tray is wider than the wall, or a size is impossible or must be a slip.
     """
     width = tray_width if wall_width is None else wall_width
     if width < tray_width:
@@ -68,6 +71,9 @@ def suggested_job(
     enclosure = Enclosure(
         left=0.0, width=tray_width, projection=tray_projection, floor=FLOOR, rim=RIM, entry=entry
     )
+    _refuse_slips("width of the tray", tray_width, TRAY_SIZES)
+    _refuse_slips("projection of the tray", tray_projection, TRAY_SIZES)
+    _refuse_slips("height of the wall", wall_height, WALL_HEIGHTS)
     held = lines(enclosure)
     far_side: Literal["left", "right"] = "left" if entry == "right" else "right"
     rail_x = held.quarter_left if far_side == "left" else held.quarter_right
@@ -95,6 +101,12 @@ def suggested_job(
         pipes=pipes,
         finish=Finish(areas=(FinishArea(id="wall", layers=USUAL_LAYERS),), tiling=Tiling()),
     )
+
+
+def _refuse_slips(what: str, size: float, bounds: tuple[float, float]) -> None:
+    least, most = bounds
+    if not least <= size <= most:
+        raise ValueError(f"{what}: must be from {least:g} to {most:g} mm, got {size:g} mm")
 
 
 USUAL_LAYERS = (

@@ -92,3 +92,20 @@ def test_a_tray_of_no_size_is_refused(size: float) -> None:
         suggested_job(size, 760, "left")
     with pytest.raises(ValueError, match=r"^\.projection: must be above 0 and at most 20000 mm, got "):
         suggested_job(760, size, "left")
+
+
+@pytest.mark.parametrize(
+    ("sizes", "said"),
+    [
+        ((76, 760), r"^width of the tray: must be from 400 to 3000 mm, got 76 mm$"),
+        ((760, 7600), r"^projection of the tray: must be from 400 to 3000 mm, got 7600 mm$"),
+    ],
+)
+def test_a_tray_in_the_wrong_unit_is_refused(sizes: tuple[float, float], said: str) -> None:
+    with pytest.raises(ValueError, match=said):
+        suggested_job(*sizes, "left")
+
+
+def test_a_wall_height_in_the_wrong_unit_is_refused() -> None:
+    with pytest.raises(ValueError, match=r"^height of the wall: must be from 1000 to 6000 mm, got 240 mm$"):
+        suggested_job(760, 760, "left", wall_height=240)
