@@ -13,6 +13,8 @@ from pathlib import Path
 from typing import NamedTuple, NoReturn
 
 DESCRIPTION = "Plans a concealed shower on one wall before anybody cuts it."
+DISPLAYS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+"""Environment variables on Linux of which a window needs one; Qt ends the program without."""
 
 
 class _OneLineParser(argparse.ArgumentParser):
@@ -60,9 +62,22 @@ def _run(arguments: list[str]) -> int:
     named = bool(arguments) and arguments[0] in COMMANDS
     name = arguments[0] if named else "window"
     command = COMMANDS[name]
+    if arguments and not named:
+        _refuse_unknown(arguments)
     parser = _OneLineParser(prog=f"chasewright {name}" if named else "chasewright", description=command.help)
     command.add_arguments(parser)
     return command.run(parser.parse_args(arguments[1:] if named else arguments))
+
+
+def _refuse_unknown(arguments: list[str]) -> None:
+    """Refuse what is neither a command nor a job file; a file that is missing is told in the window."""
+    first = arguments[0]
+    may_be_job = len(arguments) == 1 and first.lower().endswith(".json")
+    if not (first.startswith("-") or may_be_job or os.path.exists(first)):
+        from app.files import InputError
+
+        commands = ", ".join(COMMANDS)
+        raise InputError(f"{first[:60]}: neither a command nor a file; the commands are {commands}")
 
 
 def _overview() -> argparse.ArgumentParser:
@@ -83,6 +98,10 @@ def _window_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _window(options: argparse.Namespace) -> int:
+    if sys.platform == "linux" and not any(os.environ.get(name) for name in DISPLAYS):
+        from app.files import InputError
+
+        raise InputError("the window needs a display; start, check, pack, parts and rules do without one")
     from app.window import open_window
 
     return open_window(options.file)
@@ -116,10 +135,18 @@ def _pack_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", type=Path, metavar="FILE")
     parser.add_argument("-o", dest="folder", type=Path, required=True, metavar="DIR")
     parser.add_argument("--paper", default="A4", metavar="A4|A3|...")
-    parser.add_argument("--scale", type=int, metavar="N", help="1:N for the scaled sheets")
+    parser.add_argument("--scale", type=_scale, metavar="N", help="1:N for the scaled sheets")
     parser.add_argument("--only", nargs="+", default=[], metavar="NAME", help="some sheets only")
     parser.add_argument("--stretch-x", type=float, default=1.0, metavar="F", help="corrects a printer")
     parser.add_argument("--stretch-y", type=float, default=1.0, metavar="F")
+
+
+def _scale(text: str) -> int:
+    """Read `10` or `1:10`."""
+    try:
+        return int(text.removeprefix("1:"))
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"must be a whole number such as 10, got {text[:40]!r}") from None
 
 
 def _pack(options: argparse.Namespace) -> int:

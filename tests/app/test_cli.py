@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from app.cli import main
+from app.cli import DISPLAYS, main
 from app.commands import _lines
 from geometry.finding import Finding
 from geometry.jobfile import read_job
@@ -90,6 +90,21 @@ def test_start_takes_units_and_a_wall(tmp_path: Path, capsys: pytest.CaptureFixt
     assert (job.wall.width, job.wall.height) == (1800, 2500)
 
 
+def test_a_unit_behind_the_second_size_is_meant_for_both(tmp_path: Path) -> None:
+    path = tmp_path / "job.json"
+    assert main(["start", str(path), "--tray", "76 x 90 cm", "--entry", "left"]) == 0
+    tray = read_job(path.read_bytes()).enclosure
+    assert (tray.width, tray.projection) == (760, 900)
+
+
+@pytest.mark.parametrize("name", ["no-folder/job.json", "a" * 5000, "nul\0.json"])
+def test_start_where_nothing_can_be_written_names_the_file_once(
+    name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    line = refused(capsys, "start", tmp_path / name, "--tray", "760x760", "--entry", "left")
+    assert line.count(str(tmp_path)) == 1
+
+
 def test_start_leaves_a_file_that_is_there_alone(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
     before = started.read_bytes()
     assert "is there already" in refused(capsys, "start", started, "--tray", "900x900", "--entry", "left")
@@ -97,7 +112,8 @@ def test_start_leaves_a_file_that_is_there_alone(started: Path, capsys: pytest.C
 
 
 @pytest.mark.parametrize(
-    "tray", ["760", "axb", "760x", "-760x760", "0x760", "nanx760", "99999x760", "760x760x1"]
+    "tray",
+    ["760", "axb", "760x", "-760x760", "0x760", "nanx760", "99999x760", "760x760x1", "76x76", "760x76cm"],
 )
 def test_start_refuses_a_tray_that_cannot_be(
     tray: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
@@ -280,6 +296,21 @@ def test_a_folder_that_cannot_be_written_gets_one_line(
     assert os.listdir(tmp_path) == ["file"]
 
 
+def test_a_folder_that_is_a_file_is_told_by_its_name(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "file").write_text("in the way")
+    line = refused(capsys, "pack", sample_path("alcove-760"), "-o", tmp_path / "file", "--only", "dxf")
+    assert line == f"chasewright: {tmp_path / 'file'}: is a file, not a folder\n"
+
+
+def test_a_scale_may_be_written_as_on_the_sheet(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for scale in ("20", "1:20"):
+        only = ["--only", "elevation", "--scale", scale]
+        code, _, _ = run(capsys, "pack", sample_path("alcove-760"), "-o", tmp_path, *only)
+        assert code == 0
+
+
 def test_parts_lists_every_kind(capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = run(capsys, "parts")
     assert code == 0
@@ -320,3 +351,21 @@ def test_a_bad_own_part_is_named_with_its_file(
 @pytest.mark.parametrize("line", ["check", "pack x.json", "start x.json", "check a b", "parts --xml"])
 def test_a_wrong_command_gets_one_line(line: str, capsys: pytest.CaptureFixture[str]) -> None:
     refused(capsys, *line.split())
+
+
+@pytest.mark.parametrize("line", ["chek job.json", "chek", "job.json check"])
+def test_what_is_neither_command_nor_file_is_told_the_commands(
+    line: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    said = refused(capsys, *line.split())
+    assert said.startswith(f"chasewright: {line.split()[0]}: neither a command nor a file")
+    assert "check" in said
+
+
+def test_without_a_display_the_window_is_refused_in_one_line(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(sys, "platform", "linux")
+    for name in DISPLAYS:
+        monkeypatch.delenv(name, raising=False)
+    assert "needs a display" in refused(capsys)
