@@ -9,7 +9,7 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QFont, QIcon, QPainter, QPen, QPixmap, QPolygonF
+from PySide6.QtGui import QColor, QFont, QIcon, QPainter, QPen, QPixmap, QPolygonF, QShowEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QFrame,
@@ -72,6 +72,11 @@ class StartPage(QScrollArea):
         self._entries["left"].setChecked(True)
         self.show_settings(settings)
         self.wear(look)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Have Enter alone start the usual job."""
+        super().showEvent(event)
+        self.start_button.setFocus()
 
     def show_settings(self, settings: Settings) -> None:
         """Show lengths in the unit that is set, and the files opened last."""

@@ -32,6 +32,14 @@ def test_one_press_asks_for_a_usual_job(qtbot: QtBot, page: StartPage) -> None:
     assert started(qtbot, page) == [760.0, 760.0, "left", 760.0, 2400.0]
 
 
+def test_enter_alone_starts_the_usual_job(qtbot: QtBot, page: StartPage) -> None:
+    page.activateWindow()
+    focused = page.window().focusWidget()
+    assert focused is not None
+    with qtbot.waitSignal(page.start_requested):
+        keys(focused, "Return")
+
+
 def test_three_presses_choose_entry_and_size(qtbot: QtBot, page: StartPage) -> None:
     press(page, "entry-front")
     press(page, "size-1200x800")
