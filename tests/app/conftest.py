@@ -14,6 +14,13 @@ from app.window import Window
 from tests.app.driving import Answers
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _clipboard(qapp: QApplication) -> Iterator[None]:
+    """Empty the clipboard at the end: without a screen Qt frees it when Python has gone already."""
+    yield
+    qapp.clipboard().clear()
+
+
 @pytest.fixture
 def undressed(qapp: QApplication) -> Iterator[QApplication]:
     """Return the application, which looks afterwards as it did before."""
