@@ -92,7 +92,6 @@ class WaterPanel(Panel):
         beginning.addWidget(self.start)
         self._sections: list[Section] = []
         self.column.add(self._none)
-        self.column.add(self.usual)
         self._section(self.tr("Hot water"), self.source)
         self._section(self.tr("Cold, as read"), *self._read(self.cold, self.cold_readings, self.cold_pipes))
         self._section(self.tr("Hot, as read"), *self._read(self.hot, self.hot_readings, self.hot_pipes))
@@ -125,7 +124,9 @@ class WaterPanel(Panel):
         layout.setSpacing(0)
         top = QVBoxLayout()
         top.setContentsMargins(12, 8, 12, 8)
+        top.setSpacing(6)
         top.addWidget(self.headline)
+        top.addWidget(self.usual)
         layout.addLayout(top)
         layout.addWidget(self.column, 1)
 
