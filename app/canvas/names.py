@@ -5,7 +5,7 @@ screen, where what is chosen or pointed at has its name in any case. Pixels, y d
 """
 
 import math
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from app.canvas.letters import letters
@@ -66,12 +66,14 @@ def _solid_boxes(plan: Plan, naming: Naming) -> Iterator[Bounds]:
 
 def _names(plan: Plan, naming: Naming, room: Room) -> Iterator[Name]:
     wanted = [ref for ref in naming.named if ref.kind in ("fitting", "service", "opening", "hose", "pipe")]
+    boxes: dict[Ref, Bounds] = {}
     for ref in (*wanted, *(other for other in _things(plan, naming.stage) if other not in naming.named)):
         bounds = thing_bounds(plan, ref, naming.stage)
-        if bounds is None:
-            continue
+        if bounds is not None:
+            boxes[ref] = on_screen(naming.view, bounds)
+    for ref in boxes:
         told = ref in naming.named
-        placed = _beside(named(plan, ref) if told else ref.id, ref, bounds, naming, room, needed=told)
+        placed = _beside(named(plan, ref) if told else ref.id, ref, boxes, naming, room, needed=told)
         if placed:
             room.take(placed.box)
             yield placed
@@ -110,9 +112,15 @@ def thing_bounds(plan: Plan, ref: Ref, stage: Stage) -> Bounds | None:
     return face_box(plan, ref)
 
 
-def _beside(words: str, ref: Ref, bounds: Bounds, naming: Naming, room: Room, *, needed: bool) -> Name | None:
-    """Return a name to the right of its thing, to its left, above or below; the first that covers nothing."""
-    left, top, right, low = on_screen(naming.view, bounds)
+def _beside(
+    words: str, ref: Ref, boxes: Mapping[Ref, Bounds], naming: Naming, room: Room, *, needed: bool
+) -> Name | None:
+    """Return a name to the right of its thing, to its left, above or below; the first that covers nothing.
+
+    One that is nearer to another fitting would be read as that one's, and is not taken.
+    """
+    left, top, right, low = boxes[ref]
+    others = [box for other, box in boxes.items() if other != ref and other.kind == "fitting"]
     wide, middle = text_width(words, SMALL), (left + right) / 2
     window = (0.0, 0.0, *naming.size)
     if right < 0 or left > window[2] or low < 0 or top > window[3]:
@@ -128,11 +136,24 @@ def _beside(words: str, ref: Ref, bounds: Bounds, naming: Naming, room: Room, *,
     )  # fmt: skip
     found = [level_at("text", words, place, SMALL, ref) for place in places]
     inside = [name for name in found if holds(window, name.box)]
-    free = next((name for name in inside if room.is_free(name.box)), None)
+    free = next(
+        (
+            name
+            for name in inside
+            if room.is_free(name.box)
+            and all(_apart(name.box, boxes[ref]) <= _apart(name.box, box) for box in others)
+        ),
+        None,
+    )
     if free or not needed:
         return free
     best = min(inside or found, key=lambda name: room.covered(name.box))
     return best if inside else _pushed(best, naming.size)
+
+
+def _apart(a: Bounds, b: Bounds) -> float:
+    across, up = max(b[0] - a[2], a[0] - b[2], 0.0), max(b[1] - a[3], a[1] - b[3], 0.0)
+    return math.hypot(across, up)
 
 
 def _pushed(name: Name, size: XY) -> Name:

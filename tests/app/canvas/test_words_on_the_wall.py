@@ -1,6 +1,7 @@
 """Tags, names, letters and marks: where they stand, that they never cover one another, and what they say."""
 
 from itertools import combinations
+from math import hypot
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,8 @@ from hypothesis import strategies as st
 
 from app.canvas.layout import Laid, Layout, Wanted
 from app.canvas.marks import Mark, marks, measured_words, worst_of
+from app.canvas.names import thing_bounds
+from app.canvas.placing import on_screen
 from app.canvas.room import Room
 from app.canvas.stages import STAGES, Stage
 from app.canvas.tags import BORDER, HEIGHT, OFF_WALL, chains, tags
@@ -156,6 +159,26 @@ def test_no_words_cover_one_another_nor_a_mark(sample: State, stage: Stage, view
     fixed += [(x - 8, y - 8, x + 8, y + 8) for x, y in (mark.at for mark in found.marks)]
     assert not any(overlap(a, b) for a, b in combinations(boxes, 2))
     assert not any(overlap(a, b) for a in boxes for b in fixed)
+
+
+def apart(a: Bounds, b: Bounds) -> float:
+    return hypot(max(b[0] - a[2], a[0] - b[2], 0), max(b[1] - a[3], a[1] - b[3], 0))
+
+
+@pytest.mark.parametrize("stage", STAGES)
+@pytest.mark.parametrize("view", [FITTED, View(0.22, 350.0, 600.0)])
+def test_no_name_is_nearer_to_another_fitting_than_to_its_own(
+    sample: State, stage: Stage, view: View
+) -> None:
+    boxes = {}
+    for fitting in sample.job.fittings:
+        bounds = thing_bounds(sample.plan, Ref("fitting", fitting.id), stage)
+        if bounds is not None and (stage in ("finished", "all") or fitting.id in sample.plan.recesses):
+            boxes[fitting.id] = on_screen(view, bounds)
+    found = [name for name in laid(sample, view, stage).names if name.words in boxes]
+    assert found or view != FITTED  # a small drawing may have room for none
+    for name in found:
+        assert min(boxes, key=lambda other: apart(name.box, boxes[other])) == name.words
 
 
 def test_pipes_have_their_letters(plan: Plan) -> None:
