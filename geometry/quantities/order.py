@@ -81,8 +81,13 @@ def order(plan: Plan) -> tuple[Item, ...]:
         *_rubble(plan, held),
     )
     groups = list(dict.fromkeys(item.group for item in found))
-    wanted = [item for item in found if item.amount > 0]
+    wanted = [_in_number(item) for item in found if item.amount > 0]
     return tuple(sorted(wanted, key=lambda item: groups.index(item.group)))
+
+
+def _in_number(item: Item) -> Item:
+    """Return an item whose unit is in the singular if there is but one."""
+    return item._replace(unit=item.unit.removesuffix("s")) if item.amount == 1 else item
 
 
 def _tubes(plan: Plan, cut: tuple[TubeCutting, ...]) -> Iterator[Item]:
@@ -161,8 +166,8 @@ def _jointing(made: tuple[Run, ...]) -> Iterator[Item]:
             "mm",
             f"{len(ends)} ends; less with solder-ring fittings",
         )
-        yield Item("Jointing", "flux for copper", 1, "tin", "wipe and flush it off")
-        yield Item("Jointing", "heat mat", 1, "piece")
+        yield Item("Jointing", "flux for copper", 1, "tins", "wipe and flush it off")
+        yield Item("Jointing", "heat mat", 1, "pieces")
     threads = [fitting.thread for run in made for fitting in run.fittings if fitting.thread is not None]
     tape = sum(TAPE_TURNS * math.pi * THREADS[thread].major for thread in threads)
     note = f"{len(threads)} threads, {number(tape / 1000, 1)} m"

@@ -190,3 +190,10 @@ def test_amounts_are_above_nothing_and_fillings_no_more_than_what_is_cut(job: Jo
     assert all(item.amount > 0 for item in order(plan))
     held = volumes(plan)
     assert 0 <= held.to_fill <= held.cut + 1e-9
+
+
+def test_one_of_a_thing_has_its_unit_in_the_singular() -> None:
+    for item in order(sample("alcove-760")):
+        assert (item.amount == 1) == (item.unit in ("piece", "tin", "roll", "can", "bag")) or item.unit in (
+            "m", "mm"
+        ), item  # fmt: skip
