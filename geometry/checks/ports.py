@@ -95,6 +95,14 @@ def _gives(port: PortAt) -> bool:
     return port.direction is not None
 
 
+def _other_side(plan: Plan, port: PortAt, way: Direction) -> str:
+    """Return the other way out: a valve whose outlet leaves it sideways may be set to either side."""
+    valves = {valve.fitting.id for valve in plan.valves}
+    if way not in ("left", "right") or port.name.partition(".")[0] not in valves:
+        return ""
+    return f", or set the side of the valve to {'right' if way == 'left' else 'left'}"
+
+
 def _straight(plan: Plan, pipe: Pipe, port: PortAt, way: Direction, *, at_end: bool) -> Finding:
     """Judge the first leg from a port, which must lie in the port's direction."""
     reach = straight_out(plan.courses[pipe.id], port, at_end=at_end)
@@ -107,7 +115,7 @@ def _straight(plan: Plan, pipe: Pipe, port: PortAt, way: Direction, *, at_end: b
         how = "backwards" if reach < 0 else "sideways"
         message = (
             f"{pipe.id} leaves {port.name} {how}: the port points {_WAYS[way]}. "
-            f"Lead it out that way for {need} mm first."
+            f"Lead it out that way for {need} mm first{_other_side(plan, port, way)}."
         )
     parts = (pipe.id, port.name.partition(".")[0])
     return plan.rules.judge("pipe.port", reach, message, parts, (port.at,))

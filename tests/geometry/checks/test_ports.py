@@ -133,6 +133,7 @@ def test_port_on_the_other_side_points_the_other_way() -> None:
     job = JOB.with_fitting(JOB.fitting("valve").but(side="left"))
     (finding,) = wrong(job, "pipe.port")
     assert finding.parts == ("branch", "valve")
+    assert finding.message.endswith("first, or set the side of the valve to right.")
     assert "the port points to the left" in finding.message
 
 
