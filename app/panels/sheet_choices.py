@@ -30,7 +30,7 @@ WORDS = {
     "as-fitted": QT_TRANSLATE_NOOP("Sheets", "Record as fitted"),
     "tiler": QT_TRANSLATE_NOOP("Sheets", "For the tiler"),
     "tile-templates": QT_TRANSLATE_NOOP("Sheets", "Tile templates"),
-    "tile-dxf": QT_TRANSLATE_NOOP("Sheets", "Tile drawing (DXF)"),
+    "tile-dxf": QT_TRANSLATE_NOOP("Sheets", "Tiles (DXF)"),
     "panels": QT_TRANSLATE_NOOP("Sheets", "Panel cut-outs"),
     "phone": QT_TRANSLATE_NOOP("Sheets", "Page for the phone"),
 }

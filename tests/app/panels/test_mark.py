@@ -19,6 +19,7 @@ from app.panels.pages import Pages, is_pdf
 from app.panels.pictures import as_pixels, elevation_svg
 from app.panels.printing import print_pages, warning
 from app.panels.section import Section
+from app.panels.sheet_choices import WORDS
 from app.panels.work import Work
 from export.pack import SHEETS, pack
 from export.sheets.options import SheetOptions
@@ -45,6 +46,10 @@ def finished(qtbot: QtBot, panel: MarkPanel) -> str:
     """Wait until nothing is being made, and return what was said then."""
     qtbot.waitUntil(lambda: not panel.is_busy, timeout=60_000)
     return panel.result.text()
+
+
+def test_every_sheet_has_words_of_its_own() -> None:
+    assert set(SHEETS) <= set(WORDS)
 
 
 def test_all_sheets_are_chosen_until_one_is_left_out(panel: MarkPanel, desk: Desk) -> None:
