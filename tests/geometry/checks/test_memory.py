@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.checks.memory import Memory
@@ -27,6 +27,7 @@ def anew(plan: Plan) -> list[tuple[Finding, ...]]:
     return [tuple(run(plan)) for run in CHECKS]
 
 
+@settings(max_examples=25)
 @given(data=st.data(), name=st.sampled_from(SAMPLES))
 def test_after_any_moves_there_and_back_memory_says_what_a_fresh_check_says(
     data: st.DataObject, name: str
@@ -34,7 +35,7 @@ def test_after_any_moves_there_and_back_memory_says_what_a_fresh_check_says(
     memories = [Memory(run) for run in CHECKS]
     plan = plan_of(sample_job(name))
     seen = [plan]
-    for _ in range(4):
+    for _ in range(3):
         refs = data.draw(st.lists(st.sampled_from(list(things(plan.job))), min_size=1, max_size=2))
         step = st.integers(-60, 60).map(float)
         plan = plan_of(moved(plan, refs, data.draw(step), data.draw(step)))
