@@ -12,6 +12,7 @@ from export.sheets.ticked import Column, blank_lines, table
 from geometry.finding import Finding
 from geometry.pipework.cut_list import Run, runs
 from geometry.plan import Plan
+from geometry.quantities.order import soldered
 from geometry.units import number
 
 KIND = "First fix and commissioning"
@@ -42,7 +43,7 @@ def first_fix_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOpt
 def first_fix(plan: Plan, width: float) -> tuple[Section, ...]:
     """Return what to do before anything is covered."""
     made = runs(plan)
-    rows = [["", str(index), text] for index, text in enumerate(_sequence(plan), 1)]
+    rows = [["", str(index), text] for index, text in enumerate(_sequence(plan, made), 1)]
     tests = [["", *test] for test in _tests(plan, made)]
     signed = ("Test pressure, bar, and time held", "Photographs taken before covering", "Name, date, signed")
     return (
@@ -67,7 +68,7 @@ def _outlets(plan: Plan) -> list[tuple[str, str]]:
     ]
 
 
-def _sequence(plan: Plan) -> list[str]:
+def _sequence(plan: Plan, made: tuple[Run, ...]) -> list[str]:
     """Common practice, no source."""
     stud = plan.job.wall.is_stud_wall
     what = (
@@ -81,7 +82,7 @@ def _sequence(plan: Plan) -> list[str]:
         "Mark centre lines, levels and outlines. Run cold water through the valve in the hand: mark which "
         "outlet port serves what.",
         what,
-        "Make up what is soldered, away from the valve, and let it cool.",
+        *(["Make up what is soldered, away from the valve, and let it cool."] if soldered(made) else []),
         "Set box and elbows plumb and level, at their depth for this finish; fix them.",
         "Lay, wrap and clip the pipes; join them. Hot on the left as seen from the room, unless the maker "
         "says otherwise.",

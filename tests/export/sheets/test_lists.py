@@ -145,3 +145,8 @@ def test_a_text_that_looks_like_a_sum_stays_a_text() -> None:
 def test_the_pack_makes_the_same_bytes_twice(name: str) -> None:
     make = SHEETS[name][1]
     assert make(usual(), (), SheetOptions()) == make(usual(), (), SheetOptions())
+
+
+def test_only_copper_that_is_soldered_is_made_up_with_a_flame(record: Recording) -> None:
+    assert "soldered" in " ".join(texts(record(first_fix_sheet, usual())))
+    assert "soldered" not in " ".join(texts(record(first_fix_sheet, sample("bath-stud-wall"))))
