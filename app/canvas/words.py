@@ -27,7 +27,7 @@ def what(plan: Plan, ref: Ref) -> str:
         case Stud():
             return "stud"
         case Joist():
-            return "joist"
+            return "noggin"
         case Opening():
             return "opening"
         case None:

@@ -41,7 +41,7 @@ _CAUTIONS = {
     "cable": ("CAUTION cable: isolate first", "CAUTION cable"),
     "old pipe": ("CAUTION old pipe: drain first", "CAUTION old pipe"),
     "stud": ("CAUTION stud",),
-    "joist": ("CAUTION joist",),
+    "noggin": ("CAUTION noggin",),
 }
 
 
@@ -245,7 +245,7 @@ def _cautions(plan: Plan) -> Iterator[Note]:
         outline, (x, y), (x0, y0, x1, y1) = solid.outline, solid.outline.middle, solid.outline.bounds
         if solid.what == "stud":
             yield Along((x, y0), (x, y1), wordings, TEXT, "caution", off=(-TEXT,), needed=True)
-        elif solid.what == "joist":
+        elif solid.what == "noggin":
             yield Along((x0, y), (x1, y), wordings, TEXT, "caution", off=(-TEXT,), needed=True)
         elif outline.closed:
             yield Beside((x, y), tuple((words,) for words in wordings), TEXT, "caution")

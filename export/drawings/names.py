@@ -91,7 +91,7 @@ def _kind(service: Service) -> str:
     if isinstance(service, Cable | OldPipe):
         what = "cable" if isinstance(service, Cable) else "old pipe"
         return f"{what}, {number(service.depth)} deep"
-    return "stud" if isinstance(service, Stud) else "joist"
+    return "stud" if isinstance(service, Stud) else "noggin"
 
 
 def _touched(service: Service, ceiling: float) -> XY:

@@ -23,7 +23,7 @@ def behind(plan: Plan) -> Iterator[Finding]:
     """Judge everything that lies behind the face."""
     rules = plan.rules
     recesses = tuple(solid for solid in plan.fitted if solid.what in RECESSES)
-    timbers = (solid for solid in plan.existing if solid.what in ("stud", "joist"))
+    timbers = (solid for solid in plan.existing if solid.what in ("stud", "noggin"))
     yield from compare(rules, "behind.boxes", Pairs(recesses))
     yield from compare(rules, "behind.pipes", *_pipes(plan, recesses))
     yield from report(rules, "behind.edge", _edges(plan, recesses))

@@ -40,4 +40,5 @@ def service_solid(service: Service, wall: Wall) -> Solid:
         return Solid(service.id, "stud", outline, -wall.thickness, 0.0)
     assert isinstance(service, Joist)
     low, high = service.height - service.high / 2, service.height + service.high / 2
-    return Solid(service.id, "joist", rectangle(service.left, low, service.right, high), -wall.thickness, 0.0)
+    outline = rectangle(service.left, low, service.right, high)
+    return Solid(service.id, "noggin", outline, -wall.thickness, 0.0)

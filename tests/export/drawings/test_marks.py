@@ -223,7 +223,7 @@ def test_a_pipe_of_mixed_water_has_the_number_of_its_outlet(
 
 def test_each_thing_known_in_the_wall_has_a_word_of_caution() -> None:
     words = " ".join(words_on(drawn(plan_of(alcove().but(services=IN_THE_WALL))), "caution"))
-    for kind in ("cable", "old pipe", "socket", "stud", "joist"):
+    for kind in ("cable", "old pipe", "socket", "stud", "noggin"):
         assert f"CAUTION {kind}" in words
 
 
