@@ -16,7 +16,7 @@ from geometry.model.enclosure import Entry
 from geometry.parts.records import Part
 from geometry.rules import standard_rules
 from geometry.rules.rulebook import quantity
-from geometry.units import length, number
+from geometry.units import length
 
 
 def start(file: Path, tray: str, entry: Entry, wall: str | None) -> int:
@@ -150,6 +150,8 @@ def _kind(part: Part) -> str:
 
 def rules(file: Path | None, *, as_json: bool) -> int:
     """List the limits in force: the program's, and those of the user's that override or add to them."""
+    if file is not None and not os.path.exists(file):
+        raise InputError(f"{file}: No such file or directory")
     limits = [(limit, _is_own(limit)) for limit in load_rules(file)]
     if as_json:
         plain = [_plain_limit(limit, own) for limit, own in limits]
@@ -171,5 +173,5 @@ def _plain_limit(limit: Limit, own: bool) -> dict[str, object]:
 
 
 def _limit_line(limit: Limit, own: bool, wide: int) -> str:
-    bound = f"{limit.sense} {number(limit.value, 4)} {limit.unit}"
+    bound = f"{limit.sense} {quantity(limit.value, limit.unit, 4)}"
     return f"{limit.rule:{wide}}  {bound:42}  {limit.title} [{limit.source}{', your own' if own else ''}]"

@@ -91,11 +91,11 @@ def kept_places(unit: str) -> int:
     return _PLACES.get(unit, 1)
 
 
-def quantity(value: float, unit: str) -> str:
-    """Write a value with its unit, to the decimals that are kept: `28.4 mm`, `1 joint`, `2 joints`."""
+def quantity(value: float, unit: str, places: int | None = None) -> str:
+    """Write a value with its unit, to the decimals that are kept unless told: `28.4 mm`, `1 joint`."""
     if value == 1 and unit in _COUNTED:
         unit = unit.removesuffix("s")
-    return f"{number(value, kept_places(unit))} {unit}".rstrip()
+    return f"{number(value, kept_places(unit) if places is None else places)} {unit}".rstrip()
 
 
 def read_rules(data: bytes, name: str) -> dict[str, Limit]:

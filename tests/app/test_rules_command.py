@@ -54,6 +54,17 @@ def test_every_rule_stands_in_the_list_once(capsys: pytest.CaptureFixture[str]) 
     assert [line.split()[0] for line in out.splitlines()] == [limit.rule for limit in standard_rules()]
 
 
+def test_a_job_that_is_not_there_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, err = run(capsys, "rules", tmp_path / "jbo.json")
+    assert (code, out) == (2, "")
+    assert err == f"chasewright: {tmp_path / 'jbo.json'}: No such file or directory\n"
+
+
+def test_one_of_a_thing_is_listed_in_the_singular(capsys: pytest.CaptureFixture[str]) -> None:
+    _, out, _ = run(capsys, "rules")
+    assert " at most 1 head " in next(line for line in out.splitlines() if line.startswith("water.notice "))
+
+
 def test_line_of_a_rule_shows_limit_unit_title_and_source(capsys: pytest.CaptureFixture[str]) -> None:
     _, out, _ = run(capsys, "rules")
     line = next(line for line in out.splitlines() if line.startswith("strength.en_chase_gap "))
@@ -141,6 +152,7 @@ def test_list_of_a_job_includes_the_rules_beside_it(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
     (tmp_path / "rules").mkdir()
+    (tmp_path / "job.json").touch()
     (tmp_path / "rules" / "mine.toml").write_text(OVERRIDE, encoding="utf-8")
     assert listed(capsys, tmp_path / "job.json")["front.head_rail"]["value"] == 80
     assert listed(capsys)["front.head_rail"]["value"] == 50
