@@ -36,12 +36,19 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run the program and return its exit code."""
     arguments = list(sys.argv[1:] if argv is None else argv)
     try:
-        return _run(arguments)
+        code = _run(arguments)
+        if sys.stdout is not None:
+            sys.stdout.flush()  # what cannot be written is told here, and not while Python ends
+        return code
     except SystemExit as stop:
         return stop.code if isinstance(stop.code, int) else 2
     except BrokenPipeError:  # the reader of our output has gone, as with `| head`
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _write_no_more()
         return 1
+    except OSError as problem:  # a full disk, as a report that is sent to a file may meet
+        _write_no_more()
+        print(f"chasewright: cannot write: {problem.strerror or problem}", file=sys.stderr)
+        return 2
     except Exception as problem:
         from app.files import InputError
 
@@ -49,6 +56,11 @@ def main(argv: Sequence[str] | None = None) -> int:
             raise
         print(f"chasewright: {problem}", file=sys.stderr)
         return 2
+
+
+def _write_no_more() -> None:
+    """Lead what is still to be written nowhere, since Python would fail once more on it."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def run() -> None:

@@ -362,6 +362,22 @@ def test_what_is_neither_command_nor_file_is_told_the_commands(
     assert "check" in said
 
 
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="needs a device that is always full")
+@pytest.mark.parametrize("command", [["parts"], ["check", str(sample_path(FAULTY))]])
+def test_a_report_that_cannot_be_written_is_no_verdict(command: list[str]) -> None:
+    with open("/dev/full", "w") as full:
+        ended = subprocess.run(
+            [sys.executable, "-m", "app", *command],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+    assert ended.returncode == 2
+    assert ended.stderr.startswith("chasewright: cannot write: ")
+    assert ended.stderr.count("\n") == 1
+
+
 def test_without_a_display_the_window_is_refused_in_one_line(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
