@@ -35,7 +35,7 @@ def assembly(plan: Plan, made: tuple[Run, ...]) -> tuple[Step, ...]:
 
 
 def _cutting(held: tuple[Run, ...]) -> Iterator[Step]:
-    yield Step("Cut", "Cut the pieces, write its name on each, take off the burr, clean the ends.")
+    yield Step("Cut", "Cut the pieces, write the name on each, take off the burr, clean the ends.")
     bent = [piece.name for run in held for piece in run.pieces if piece.bends]
     if bent:
         yield Step("Bend", f"Mark and bend {', '.join(bent)} before the ends are joined.")
