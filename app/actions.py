@@ -217,6 +217,10 @@ _PIPE = (
         "draw-mixed", "pipe", QT_TRANSLATE_NOOP("Actions", "Draw a &mixed pipe"), "bench.draw_pipe",
         "Ctrl+Alt+M", "job", argument="mixed",
     ),
+    Action(
+        "lead-all", "pipe", QT_TRANSLATE_NOOP("Actions", "&Lead all pipes anew"), "bench.lead_all",
+        "Ctrl+Alt+R", "job", after_line=True,
+    ),
 )  # fmt: skip
 
 _CHECK = (

@@ -194,6 +194,11 @@ class Bench(QWidget):
         """Begin to draw a pipe on the wall."""
         self._on_draw_pipe(cast("PipeService", service), None)
 
+    def lead_all(self) -> None:
+        """Lead all pipes anew, as the program proposes."""
+        self.go_to("pipe")
+        self.panels.pipe.routes.lead_all()
+
     def look_at_next(self) -> None:
         """Look at the next finding that wants attention."""
         self._look_at(1)

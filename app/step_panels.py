@@ -14,6 +14,7 @@ from app.words import QT_TRANSLATE_NOOP
 if TYPE_CHECKING:
     from app.panels.check import CheckPanel
     from app.panels.mark import MarkPanel
+    from app.panels.pipe import PipePanel
     from app.panels.set_out import SetOutPanel
 
 PanelName = Literal["measure", "build_up", "water", "set_out", "pipe", "check", "mark"]
@@ -60,6 +61,16 @@ class StepPanels(QStackedWidget):
         self.show_step("set_out")
         panel = self._pages["set_out"]
         assert isinstance(panel, SetOutPanel)
+        return panel
+
+    @property
+    def pipe(self) -> "PipePanel":
+        """The panel of the step Pipe, shown if it is not."""
+        from app.panels.pipe import PipePanel
+
+        self.show_step("pipe")
+        panel = self._pages["pipe"]
+        assert isinstance(panel, PipePanel)
         return panel
 
     @property

@@ -4,12 +4,10 @@ from functools import partial
 from typing import NamedTuple
 
 from PySide6.QtCore import QTimer
-from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from app.document import State
-from app.look import TARGET
+from app.panels.offers_box import OffersBox
 from app.panels.panel import Panel
-from app.panels.sentence import Sentence
 from app.panels.work import Work
 from geometry.cures import Cure, cures_for, ways_out
 from geometry.finding import Finding
@@ -33,24 +31,16 @@ class Offer(NamedTuple):
     ways: tuple[str, ...]
 
 
-class CuresBox(QWidget):
+class CuresBox(OffersBox):
     """Offers cures; a press on one applies it as a step of the history."""
 
     def __init__(self, panel: Panel) -> None:
-        super().__init__()
-        self._panel = panel
+        super().__init__(panel)
         self._sought: Sought | None = None
-        self._work: Work | None = None
         self._clock = QTimer(self)
         self._clock.setSingleShot(True)
         self._clock.setInterval(SETTLE)
         self._clock.timeout.connect(self._seek)
-        self.said = Sentence("quiet")
-        self.buttons: list[QPushButton] = []
-        self._layout = QVBoxLayout(self)
-        self._layout.setContentsMargins(0, 0, 0, 0)
-        self._layout.setSpacing(8)
-        self._layout.addWidget(self.said)
 
     def show_finding(self, state: State, finding: Finding | None) -> None:
         """Seek cures for a finding of a state; only clashes have some."""
@@ -77,16 +67,11 @@ class CuresBox(QWidget):
     def stop(self) -> None:
         """Give up what is being sought."""
         self._clock.stop()
-        if self._work is not None:
-            self._work.give_up()
-            self._work = None
+        super().stop()
 
     def _seek(self) -> None:
         if self._sought is not None:
-            self._work = Work(partial(_found, self._sought))
-            self._work.answers.done.connect(self._on_found)
-            self._work.answers.failed.connect(self._on_failed)
-            self._work.begin()
+            self._begin(partial(_found, self._sought), self._on_found)
 
     def _on_found(self, offer: Offer) -> None:
         if offer.sought is not self._sought:
@@ -98,34 +83,16 @@ class CuresBox(QWidget):
             words = [self.tr("No single change cures it; move the parts on the wall and watch this list.")]
         self._say("\n".join(words))
         for cure in offer.cures:
-            self._add(offer.sought, cure)
+            name = self.tr("Cure: %1").replace("%1", cure.title)
+            self._offer_button(cure.title, name, partial(self._apply, offer.sought, cure))
 
     def _on_failed(self, problem: str) -> None:
         self._say(self.tr("No cure could be worked out: %1.").replace("%1", problem))
 
-    def _say(self, words: str) -> None:
-        """Say something in place of what was offered before."""
-        self.said.say(words)
-        before, self.buttons = self.buttons, []
-        for button in before:
-            self._layout.removeWidget(button)
-            button.hide()
-            button.deleteLater()
-
-    def _add(self, sought: Sought, cure: Cure) -> None:
-        button = QPushButton(cure.title)
-        button.setMinimumHeight(TARGET)
-        button.setAccessibleName(self.tr("Cure: %1").replace("%1", cure.title))
-        button.clicked.connect(partial(self._apply, sought, cure))
-        self._layout.addWidget(button)
-        self.buttons.append(button)
-
     def _apply(self, sought: Sought, cure: Cure, *_: object) -> None:
         if sought.state.job is not self._panel.document.job:
             return  # the job has changed meanwhile; cures for it are being sought
-        problem = self._panel.edit(cure.title, cure.job)
-        if problem:
-            self._panel.refused.emit(problem)
+        self._take(cure.title, cure.job)
 
 
 def _found(sought: Sought, _work: Work) -> Offer:

@@ -21,6 +21,7 @@ from app.panels.panel import Panel
 from app.panels.pipe_form import feed_word, pipe_form, port_words
 from app.panels.pipes_model import PipesModel
 from app.panels.pipework_forms import PipeworkForm, measured, offcuts, photographs
+from app.panels.routes_box import RoutesBox
 from app.panels.section import Column, Section
 from app.panels.sentence import Sentence, plainly
 from app.panels.words import WATERS, choices
@@ -49,6 +50,7 @@ class PipePanel(Panel):
         self.total = Sentence("quiet")
         self.remove = self._button(self.tr("Remove the pipe"), self._on_remove)
         self.form: Form[Pipe] = pipe_form(self, self._pipe)
+        self.routes = RoutesBox(self)
         self.water = ChoiceField(self.tr("Water of a new pipe"), choices(WATERS))
         self.start = ChoiceField(self.tr("It comes from"))
         self.end = ChoiceField(self.tr("It goes to"))
@@ -72,6 +74,9 @@ class PipePanel(Panel):
         chosen = Section(self.tr("The chosen pipe"))
         chosen.add(self.form)
         self._chosen_section = chosen
+        ways = Section(self.tr("Ways to lead it"))
+        ways.add(self.routes)
+        self._ways_section = ways
         add = Section(self.tr("Add a pipe"))
         holder = QWidget()
         grid = QGridLayout(holder)
@@ -92,7 +97,7 @@ class PipePanel(Panel):
         sizes.add(Sentence("quiet", at_hand), self.measured)
         pictures = Section(self.tr("Photographs before closing"), opened=False)
         pictures.add(self.photographs)
-        for section in (pipes, chosen, add, buying, sizes, pictures):
+        for section in (pipes, chosen, ways, add, buying, sizes, pictures):
             column.add(section)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -109,7 +114,10 @@ class PipePanel(Panel):
         self._show_row()
         self._show_ports(state)
         self._chosen_section.setVisible(self.form.show_state(state))
-        self.remove.setEnabled(self._pipe(state.job) is not None)
+        pipe = self._pipe(state.job)
+        self._ways_section.setVisible(pipe is not None)
+        self.routes.show_pipe(state, pipe)
+        self.remove.setEnabled(pipe is not None)
         self.total.say(self._total(state))
         self.pipework.show_state(state)
         for listing in (self.offcuts, self.measured, self.photographs):
