@@ -7,6 +7,7 @@ canvas can replay them by themselves; `draw_elevation` draws all of them in the 
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from export.drawings.balloons import draw_numbers, draw_places
@@ -100,30 +101,53 @@ def draw_elevation(
         reference: add a line of 1000 mm, for a drawing that is handed on as a file.
         room: how long the texts round the wall may be.
     """
-    held = margins(plan, scale, room)
-    drawn = Recorder()
-    if stage != "first_fix":
-        draw_sweeps(plan, drawn)
-    draw_surroundings(plan, drawn, scale)
-    if stage != "second_fix":
-        draw_cuts(plan, drawn)
-        draw_pipes(plan, drawn)
-    draw_datum(plan, drawn, scale)
-    for fitting in plan.job.fittings if parts else ():
-        (draw_holes if stage == "first_fix" else draw_fitting)(plan, drawn, fitting.id)
-    if stage != "first_fix":
-        draw_hoses(plan, drawn)
-    draw_chain(drawn, held.across)
-    draw_chain(drawn, held.upward)
-    draw_labels(drawn, held.column, scale)
-    draw_places(findings, drawn, scale)
-    drawn.replay(pen)
-    spots = Spots(drawn, held.wall, FAINT)
-    if stage != "second_fix":
-        draw_letters(plan, spots, pen, scale)
-    draw_numbers(findings, spots, pen, scale)
+    layers = _drawn(plan, findings, scale, stage, room)
+    layers.ground.replay(pen)
+    if parts:
+        layers.fittings.replay(pen)
+    layers.over.replay(pen)
+    layers.words.replay(pen)
     if reference:
-        draw_reference(held.bounds, pen, scale)
+        draw_reference(margins(plan, scale, room).bounds, pen, scale)
+
+
+class _Drawn(NamedTuple):
+    """The elevation in the order of painting, recorded; not to be drawn on any more."""
+
+    ground: Recorder
+    fittings: Recorder
+    over: Recorder
+    words: Recorder
+
+
+@lru_cache(maxsize=2)  # the same drawing goes to paper and into a file
+def _drawn(plan: Plan, findings: tuple[Finding, ...], scale: float, stage: Stage, room: Room) -> _Drawn:
+    """Draw the elevation once; its letters and numbers keep clear of all else, fittings too."""
+    held = margins(plan, scale, room)
+    drawn = _Drawn(Recorder(), Recorder(), Recorder(), Recorder())
+    if stage != "first_fix":
+        draw_sweeps(plan, drawn.ground)
+    draw_surroundings(plan, drawn.ground, scale)
+    if stage != "second_fix":
+        draw_cuts(plan, drawn.ground)
+        draw_pipes(plan, drawn.ground)
+    draw_datum(plan, drawn.ground, scale)
+    for fitting in plan.job.fittings:
+        (draw_holes if stage == "first_fix" else draw_fitting)(plan, drawn.fittings, fitting.id)
+    if stage != "first_fix":
+        draw_hoses(plan, drawn.over)
+    draw_chain(drawn.over, held.across)
+    draw_chain(drawn.over, held.upward)
+    draw_labels(drawn.over, held.column, scale)
+    draw_places(findings, drawn.over, scale)
+    whole = Recorder()
+    for part in drawn[:3]:
+        part.replay(whole)
+    spots = Spots(whole, held.wall, FAINT)
+    if stage != "second_fix":
+        draw_letters(plan, spots, drawn.words, scale)
+    draw_numbers(findings, spots, drawn.words, scale)
+    return drawn
 
 
 def draw_surroundings(plan: Plan, pen: Pen, scale: float) -> None:
