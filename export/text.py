@@ -123,7 +123,7 @@ def wrapped(text: str, height: float, width: float, *, bold: bool = False) -> li
         line = ""
         for word in clean(paragraph).split():
             joined = f"{line} {word}" if line else word
-            if text_width(joined, height, bold=bold) <= width:
+            if _joined_width(line, word, height, bold) <= width:
                 line = joined
                 continue
             if line:
@@ -132,6 +132,17 @@ def wrapped(text: str, height: float, width: float, *, bold: bool = False) -> li
             lines.extend(whole)
         lines.append(line)
     return lines
+
+
+def _joined_width(line: str, word: str, height: float, bold: bool) -> float:
+    """Return how wide a line becomes with one more word; plain letters are added up."""
+    if not line:
+        return text_width(word, height, bold=bold)
+    if line.isascii() and word.isascii():
+        words = [*line.split(" "), word]
+        gaps = (len(words) - 1) * text_width(" ", height, bold=bold)
+        return gaps + sum(text_width(each, height, bold=bold) for each in words)
+    return text_width(f"{line} {word}", height, bold=bold)
 
 
 def _pieces(word: str, height: float, width: float, bold: bool) -> list[str]:
