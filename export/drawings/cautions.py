@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from geometry.model import Accessory, Cable, OldPipe
 from geometry.plan import Plan
+from geometry.zones import CAUTION, cuts_in_zones
 
 
 class Caution(NamedTuple):
@@ -34,10 +35,12 @@ def _electricity(plan: Plan) -> Caution:
     """Isolate, prove dead, lock off: practice of HSE GS38 and HSG85, from memory."""
     known = any(isinstance(service, Cable | Accessory) for service in plan.job.services)
     seen = "Cables are shown where they are known; there may be others. " if known else ""
+    cut = tuple(dict.fromkeys(each.owner for each in cuts_in_zones(plan)))
+    zoned = f"In a zone where cables run: {', '.join(cut)}. {CAUTION} " if cut else ""
     return Caution(
         "Electricity",
-        f"{seen}Search the wall with a detector. Isolate, lock off and prove dead before you cut, wherever "
-        "the cables may run. Electrical work is for a licensed electrician.",
+        f"{seen}{zoned}Search the wall with a detector. Isolate, lock off and prove dead before you cut, "
+        "wherever the cables may run. Electrical work is for a licensed electrician.",
     )
 
 

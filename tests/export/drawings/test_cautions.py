@@ -1,7 +1,7 @@
 """Cautions follow from what the job does."""
 
 from export.drawings.cautions import cautions
-from geometry.model import Cable, Job, OldPipe
+from geometry.model import Accessory, Cable, Job, OldPipe
 from tests.export.jobs import planned, usual
 
 
@@ -40,6 +40,19 @@ def test_known_cables_do_not_mean_that_there_are_no_others() -> None:
     job = usual().job.but(services=(Cable(id="cable", route=((700.0, 0.0), (700.0, 2400.0))),))
     assert "there may be others" in text(job, "Electricity")
     assert "there may be others" not in text(usual().job, "Electricity")
+
+
+def test_cuts_in_a_zone_of_cables_are_named() -> None:
+    job = usual().job
+    valve = job.fitting("valve")
+    switch = Accessory(
+        id="switch", kind="switch", x=valve.x, height=2300.0
+    )  # its zone runs down over the valve
+    assert "In a zone where cables run" not in text(job, "Electricity")
+    said = text(job.but(services=(switch,)), "Electricity")
+    assert "In a zone where cables run" in said
+    assert "valve" in said
+    assert "prove dead" in said
 
 
 def test_an_unknown_load_is_said() -> None:
