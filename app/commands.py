@@ -13,7 +13,7 @@ from geometry.checks.runner import passes
 from geometry.finding import STATUSES, Finding, Limit
 from geometry.jobfile import write_job
 from geometry.model.enclosure import Entry
-from geometry.parts.records import Part
+from geometry.parts.catalogue import kind_of
 from geometry.rules import standard_rules
 from geometry.rules.rulebook import quantity
 from geometry.units import length
@@ -140,12 +140,8 @@ def parts(*, as_json: bool) -> int:
     if as_json:
         print(msgspec.json.format(msgspec.json.encode({"parts": list(catalogue)}), indent=2).decode())
     else:
-        print("\n".join(f"{part.id:22} {_kind(part):12} {part.name}" for part in catalogue))
+        print("\n".join(f"{part.id:22} {kind_of(part):12} {part.name}" for part in catalogue))
     return 0
-
-
-def _kind(part: Part) -> str:
-    return str(part.__struct_config__.tag).replace("_", " ")
 
 
 def rules(file: Path | None, *, as_json: bool) -> int:
