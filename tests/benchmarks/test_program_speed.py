@@ -72,9 +72,9 @@ MAIN = ("elevation", "section", "full-size", "dxf")
 """The sheets of the main job: what is marked on the wall, and its drawing file."""
 
 
-@pytest.mark.parametrize(("only", "most"), [(MAIN, 2.0), ((), 3.0)], ids=["main sheets", "whole pack"])
-def test_pack_takes_little_more_than_the_libraries_and_as_many_bare_lines(
-    only: tuple[str, ...], most: float, tmp_path: Path
+@pytest.mark.parametrize("only", [MAIN, ()], ids=["main sheets", "whole pack"])
+def test_pack_takes_at_most_twice_the_libraries_and_as_many_bare_lines(
+    only: tuple[str, ...], tmp_path: Path
 ) -> None:
     command = ["pack", str(sample_path("alcove-760")), "-o", str(tmp_path)]
     command += ["--only", *only] if only else []
@@ -83,7 +83,7 @@ def test_pack_takes_little_more_than_the_libraries_and_as_many_bare_lines(
         BARE_PACK.format(pdfs=_pages_and_lines(tmp_path), entities=_entities(tmp_path)), program(*command)
     )
     print(f"\npack: {ours * 1000:.0f} ms, bare {bare * 1000:.0f} ms, ratio {ours / bare:.2f}")
-    assert ours <= most * bare
+    assert ours <= 2 * bare
 
 
 def _pages_and_lines(folder: Path) -> list[tuple[int, int]]:
