@@ -1,7 +1,7 @@
 """Gaps between parts: which lie near each other, how far apart they are, and the findings for them.
 
-Pairs come from a tree over boxes as seen on the wall, so that many parts cost little more than few; what
-is judged is the exact distance of the solids, in mm. Nothing here knows a rule by name.
+Pairs are chosen by the distance of their boxes, all at once, so that many parts cost little more than few;
+what is judged is the exact distance of the solids, in mm. Nothing here knows a rule by name.
 """
 
 from collections.abc import Callable, Hashable, Iterable, Iterator
@@ -9,7 +9,6 @@ from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from geometry.finding import Finding
@@ -78,35 +77,31 @@ class Pairs:
         self.wanted = of_two_owners if wanted is None and self.among else wanted
 
     @cached_property
-    def _boxes(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    def _bounds(self) -> NDArray[np.float64]:
+        """How far the boxes of each pair are apart, a row for each of the first; no pair: infinite."""
         first, second = (
             np.array([solid.box for solid in solids]).reshape(-1, 6) for solids in (self.firsts, self.seconds)
         )
-        return first, second
-
-    @cached_property
-    def _tree(self) -> shapely.STRtree:
-        x0, y0, _, x1, y1, _ = self._boxes[1].T
-        return shapely.STRtree(shapely.box(x0, y0, x1, y1))
+        apart = np.maximum(first[:, None, :3] - second[:, 3:], second[:, :3] - first[:, None, 3:])
+        np.maximum(apart, 0.0, out=apart)
+        bounds = np.sqrt(np.einsum("ijk,ijk->ij", apart, apart))
+        if self.among:
+            bounds[np.tri(len(bounds), dtype=np.bool_)] = np.inf
+        return np.asarray(bounds)
 
     def within(self, reach: float) -> Iterator[tuple[float, Solid, Solid]]:
         """Go through the wanted pairs whose boxes come within `reach` mm, with that distance, nearest first.
 
         The solids of a pair are never nearer to each other than their boxes.
         """
-        first, second = self._boxes
-        x0, y0, _, x1, y1, _ = first.T
-        i, j = self._tree.query(shapely.box(x0 - reach, y0 - reach, x1 + reach, y1 + reach))
-        if self.among:
-            i, j = i[i < j], j[i < j]
-        apart = np.maximum(first[i, :3] - second[j, 3:], second[j, :3] - first[i, 3:])
-        bounds = np.linalg.norm(np.maximum(apart, 0.0), axis=1)
-        for k in np.lexsort((j, i, bounds)).tolist():
-            if bounds[k] > reach:
-                return
-            a, b = self.firsts[i[k]], self.seconds[j[k]]
+        found = np.nonzero(self._bounds <= reach)
+        bounds = self._bounds[found]
+        order = np.argsort(bounds, kind="stable")
+        rows, columns = (index[order].tolist() for index in found)
+        for bound, i, j in zip(bounds[order].tolist(), rows, columns, strict=True):
+            a, b = self.firsts[i], self.seconds[j]
             if self.wanted is None or self.wanted(a, b):
-                yield float(bounds[k]), a, b
+                yield bound, a, b
 
     def key(self, a: Solid, b: Solid) -> Hashable:
         """Return what a pair is known by: its owners, whose order counts only if they are of two sorts."""

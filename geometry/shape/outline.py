@@ -29,6 +29,9 @@ class Outline(NamedTuple):
     @property
     def bounds(self) -> Bounds:
         """Its x min, y min, x max, y max."""
+        if len(self.points) == 1:
+            ((x, y),), r = self.points, self.radius
+            return x - r, y - r, x + r, y + r
         xs = [x for x, _ in self.points]
         ys = [y for _, y in self.points]
         r = self.radius
@@ -83,6 +86,7 @@ def core(outline: Outline) -> shapely.Geometry:
     return _core(outline.points, outline.closed)
 
 
+@lru_cache(maxsize=16384)
 def gap(a: Outline, b: Outline) -> float:
     """Return the distance between two outlines in mm; negative is how deep they overlap.
 
@@ -119,6 +123,7 @@ def _depth(a: tuple[XY, ...], b: tuple[XY, ...]) -> float:
     return max(0.0, least)
 
 
+@lru_cache(maxsize=4096)
 def nearest(a: Outline, b: Outline) -> tuple[XY, XY]:
     """Return the two points, on the rims of both outlines, between which the gap lies.
 
