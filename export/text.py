@@ -8,10 +8,10 @@ writer. Nothing here draws, and nothing here knows a file format.
 import struct
 import unicodedata
 from bisect import bisect_right
-from collections.abc import Iterator
 from functools import lru_cache
+from operator import itemgetter
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from export.pen import Align
 
@@ -84,8 +84,7 @@ def text_width(text: str, height: float, *, bold: bool = False) -> float:
 @lru_cache(maxsize=8192)
 def _units(text: str, bold: bool) -> float:
     """Return how wide the text is, in ems of the font."""
-    advances = _advances(bold)
-    return sum(advances.get(c, 0.0) for c in visual(text, bold=bold))
+    return sum(_advance(c, bold) or 0.0 for c in visual(text, bold=bold))
 
 
 def text_box(
@@ -119,30 +118,21 @@ def wrapped(text: str, height: float, width: float, *, bold: bool = False) -> li
     wider than the line still gets a line to itself, so that nothing is lost.
     """
     lines = []
+    gap = text_width(" ", height, bold=bold)
     for paragraph in text.splitlines():
-        line = ""
+        line, filled = "", 0.0  # a line and how wide it is so far: words keep their width beside others
         for word in clean(paragraph).split():
-            joined = f"{line} {word}" if line else word
-            if _joined_width(line, word, height, bold) <= width:
-                line = joined
+            wide = text_width(word, height, bold=bold)
+            if line and filled + gap + wide <= width:
+                line, filled = f"{line} {word}", filled + gap + wide
                 continue
             if line:
                 lines.append(line)
-            *whole, line = _pieces(word, height, width, bold)
+            *whole, line = _pieces(word, height, width, bold) if wide > width else [word]
             lines.extend(whole)
+            filled = text_width(line, height, bold=bold)
         lines.append(line)
     return lines
-
-
-def _joined_width(line: str, word: str, height: float, bold: bool) -> float:
-    """Return how wide a line becomes with one more word; plain letters are added up."""
-    if not line:
-        return text_width(word, height, bold=bold)
-    if line.isascii() and word.isascii():
-        words = [*line.split(" "), word]
-        gaps = (len(words) - 1) * text_width(" ", height, bold=bold)
-        return gaps + sum(text_width(each, height, bold=bold) for each in words)
-    return text_width(f"{line} {word}", height, bold=bold)
 
 
 def _pieces(word: str, height: float, width: float, bold: bool) -> list[str]:
@@ -174,11 +164,10 @@ def _drawable(text: str, bold: bool) -> str:
 
 def _substitute(character: str, bold: bool) -> str:
     """Return the character, or its plain equivalent ("mm" for the one-character form), or "?"."""
-    advances = _advances(bold)
-    if character in advances or unicodedata.category(character) == "Cf":
+    if _advance(character, bold) is not None or unicodedata.category(character) == "Cf":
         return character
     plain = unicodedata.normalize("NFKC", character)
-    return plain if all(c in advances for c in plain) else _UNKNOWN
+    return plain if all(_advance(c, bold) is not None for c in plain) else _UNKNOWN
 
 
 @lru_cache(maxsize=1)
@@ -190,26 +179,45 @@ def _reshaper() -> Any:
     return ArabicReshaper(configuration={"ARABIC LIGATURE ALLAH": False})
 
 
+@lru_cache(maxsize=8192)
+def _advance(character: str, bold: bool) -> float | None:
+    """Return how far a character moves the pen, as a share of the font's size; None if the font lacks it."""
+    font, code = _metrics(bold), ord(character)
+    first, last, glyph = font.groups[bisect_right(font.groups, code, key=itemgetter(0)) - 1]
+    number = glyph + code - first
+    if not (number and first <= code <= last):
+        return None
+    return font.widths[min(number, len(font.widths) - 1)] / font.em  # glyphs past the last width share it
+
+
+class _Metrics(NamedTuple):
+    """What a font says of its letters."""
+
+    em: int
+    """Units of the font to its size."""
+    widths: tuple[int, ...]
+    """How far each glyph moves the pen, in units."""
+    groups: list[tuple[int, ...]]
+    """Runs of characters in order: the first code, the last code, the number of the first one's glyph."""
+
+
 @lru_cache(maxsize=2)
-def _advances(bold: bool) -> dict[str, float]:
-    """Read from the font how far each character moves the pen, as a share of the font's size."""
+def _metrics(bold: bool) -> _Metrics:
+    """Read the font's own tables."""
     data = FONTS[bold].read_bytes()
     count = struct.unpack_from(">H", data, 4)[0]
     records = (struct.unpack_from(">4s4xII", data, 12 + 16 * i) for i in range(count))
     tables = {tag: data[offset : offset + length] for tag, offset, length in records}
     em = struct.unpack_from(">H", tables[b"head"], 18)[0]
     metrics = struct.unpack_from(">H", tables[b"hhea"], 34)[0]
-    widths = struct.unpack_from(">" + "H2x" * metrics, tables[b"hmtx"])
-    glyphs = _characters(tables[b"cmap"])
-    # Glyphs past the last width share it.
-    return {chr(code): widths[min(glyph, metrics - 1)] / em for code, glyph in glyphs if glyph}
+    return _Metrics(em, struct.unpack_from(">" + "H2x" * metrics, tables[b"hmtx"]), _groups(tables[b"cmap"]))
 
 
-def _characters(cmap: bytes) -> Iterator[tuple[int, int]]:
-    """Yield character code and glyph number from the font's table of all Unicode (format 12)."""
+def _groups(cmap: bytes) -> list[tuple[int, ...]]:
+    """Return the runs of characters from the font's table of all Unicode (format 12)."""
     for i in range(struct.unpack_from(">H", cmap, 2)[0]):
         platform, encoding, start = struct.unpack_from(">HHI", cmap, 4 + 8 * i)
         if (platform, encoding) == (3, 10):
             groups = struct.unpack_from(">I", cmap, start + 12)[0]
-            for first, last, glyph in struct.iter_unpack(">III", cmap[start + 16 : start + 16 + 12 * groups]):
-                yield from zip(range(first, last + 1), range(glyph, glyph + last - first + 1), strict=True)
+            return list(struct.iter_unpack(">III", cmap[start + 16 : start + 16 + 12 * groups]))
+    raise ValueError("the font has no table of all Unicode")

@@ -24,13 +24,14 @@ Shapes = np.ndarray[Any, np.dtype[np.object_]]
 LEADING = 1.7  # from one baseline to the next
 PAD = 0.2  # kept clear round the words
 STEP = 0.8  # from one place that is tried to the next
+NEAR = 6.0  # all wordings are tried this near first
 FAR = 30.0  # nothing is tried farther away
 TIED = 1.0  # a note farther off than this beyond its clear room has a leader
 SHORTER = 3.0  # how much farther away a wording may stand before the next, shorter one is better
 THROUGH = 0.5  # mm; a leader this near to another note's point would seem to belong to it
 SMALLER = (1.0, 0.7, 0.5)  # shares of its height at which words that must be there are tried
 _TRIES = 2  # how often all are placed anew, those first that stood badly
-_AT_ONCE = 64  # how many places are tried at a time, from the best
+_FIRST = 8  # how many places are tried at once, from the best; then four times as many, and so on
 _NEXT = 1e4  # mm; more than any line is long, so that a worse kind of place is never nearer
 
 
@@ -234,7 +235,10 @@ def _best(places: _Places, search: _Search, strict: bool) -> _Found | None:
         return None
     fewest, chosen = math.inf, -1
     order = np.argsort(places.costs, kind="stable")
-    for some in np.split(order, range(_AT_ONCE, len(order), _AT_ONCE)):
+    begin, end = 0, _FIRST
+    while begin < len(order) and fewest:
+        some = order[begin:end]
+        begin, end = end, 4 * end
         shapes = _many(shapely.polygons(places.boxes[some]))
         kept = ~shapely.intersects(shapes[:, None], search.words[None, :]).any(axis=1)
         some, shapes = some[kept], shapes[kept]
@@ -247,8 +251,6 @@ def _best(places: _Places, search: _Search, strict: bool) -> _Found | None:
         first = int(crossed.argmin())
         if crossed[first] < fewest:
             chosen, fewest = int(some[first]), int(crossed[first])
-        if not fewest:
-            break
     return None if chosen < 0 else _Found(places, chosen, int(fewest))
 
 
@@ -257,24 +259,29 @@ def _places(note: Note, window: Bounds) -> Iterator[_Places]:
 
 
 def _beside(note: Beside, window: Bounds) -> Iterator[_Places]:
-    """Yield boxes on a grid about the point, inside the window."""
-    x, y = note.at
-    for index, wording in enumerate(note.wordings):
-        wide, high = _size(wording, note.height, note.layer)
-        lefts = _near(x, wide, note, window[0], window[2])
-        lows = _near(y, high, note, window[1], window[3])
-        left, low = (axis.ravel() for axis in np.meshgrid(lefts, lows))
-        away_x = np.maximum(np.maximum(left - x, x - left - wide), 0)
-        away_y = np.maximum(np.maximum(low - y, y - low - high), 0)
-        away = np.hypot(away_x, away_y)
-        # Of places as near, level with the point is best, then to the right of it and above.
-        rank = np.abs(low + high / 2 - y) / 1000 + (left + wide / 2 < x) / 100 + (low + high / 2 < y) / 200
-        costs = away + rank + index * SHORTER * note.height
-        free = (away >= note.clear) & (away <= FAR * note.height)
-        corners = [(left, low), (left + wide, low), (left + wide, low + high), (left, low + high)]
-        boxes = _boxes(corners)[free]
-        later = (index + 1) * SHORTER * note.height
-        yield _Places(wording, boxes, costs[free], _leaders(note, boxes, away[free]), later)
+    """Yield boxes on a grid about the point, inside the window, those near it first."""
+    for inner, outer in ((0.0, NEAR * note.height), (NEAR * note.height, FAR * note.height)):
+        for index in range(len(note.wordings)):
+            yield _ring(note, index, window, inner, outer)
+
+
+def _ring(note: Beside, index: int, window: Bounds, inner: float, outer: float) -> _Places:
+    """Return boxes for one of a note's wordings at least `inner` and less than `outer` from its point."""
+    (x, y), wording, worse = note.at, note.wordings[index], SHORTER * note.height
+    wide, high = _size(wording, note.height, note.layer)
+    lefts = _near(x, wide, note, outer, window[0], window[2])
+    lows = _near(y, high, note, outer, window[1], window[3])[:, None]
+    off_x = np.maximum(np.maximum(lefts - x, x - lefts - wide), 0)
+    off_y = np.maximum(np.maximum(lows - y, y - lows - high), 0)
+    away = np.hypot(off_x, off_y)
+    rows, columns = np.nonzero((away >= max(inner, note.clear)) & (away < outer))
+    left, low, away = lefts[columns], lows[rows, 0], away[rows, columns]
+    # Of places as near, level with the point is best, then to the right of it and above.
+    rank = np.abs(low + high / 2 - y) / 1000 + (left + wide / 2 < x) / 100 + (low + high / 2 < y) / 200
+    corners = [(left, low), (left + wide, low), (left + wide, low + high), (left, low + high)]
+    boxes = _boxes(corners)
+    later = outer if index == len(note.wordings) - 1 else min(outer, inner + (index + 1) * worse)
+    return _Places(wording, boxes, away + rank + index * worse, _leaders(note, boxes, away), later)
 
 
 def _along(note: Along, window: Bounds) -> Iterator[_Places]:
@@ -308,9 +315,9 @@ def _along(note: Along, window: Bounds) -> Iterator[_Places]:
             yield places._replace(costs=places.costs + 1000 * _NEXT, after=places.after + 1000 * _NEXT)
 
 
-def _near(at: float, size: float, note: Beside, low: float, high: float) -> Numbers:
+def _near(at: float, size: float, note: Beside, reach: float, low: float, high: float) -> Numbers:
     """Return where boxes about a point may begin along one axis, from `low` to `high`."""
-    reach, step = FAR * note.height, STEP * note.height
+    step = STEP * note.height
     steps = _steps(at - size / 2, step, max(low, at - reach - size), min(high - size, at + reach))
     close = np.array([at + note.clear, at - note.clear - size])  # as near as can be, on either side
     return np.concatenate([steps, close[(close >= low) & (close <= high - size)]])
@@ -349,8 +356,10 @@ def _leaders(note: Beside, boxes: Numbers, away: Numbers) -> Numbers:
 
 def _blocked(leaders: Numbers, words: Shapes, points: Shapes) -> "np.ndarray[Any, np.dtype[np.bool_]]":
     """Return which leaders cross words or another leader, or pass through another note's point."""
-    blocked = np.zeros(len(leaders), dtype=bool)
     there = ~np.isnan(leaders[:, 0, 0])
+    blocked = np.zeros(len(leaders), dtype=bool)
+    if not there.any():
+        return blocked
     lines = _many(shapely.linestrings(leaders[there]))[:, None]
     across = shapely.intersects(lines, words[None, :]).any(axis=1)
     through = shapely.dwithin(lines, points[None, :], THROUGH).any(axis=1)
@@ -370,7 +379,7 @@ def _steps(middle: float, step: float, low: float, high: float) -> Numbers:
 
 def _boxes(corners: Sequence[tuple[Numbers, Numbers]]) -> Numbers:
     """Gather the four corners of many boxes: [box, corner, x or y]."""
-    return np.stack([np.stack(corner, axis=-1) for corner in corners], axis=1)
+    return np.array(corners).transpose(2, 0, 1)
 
 
 def _many(made: object) -> Shapes:
