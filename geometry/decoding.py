@@ -4,11 +4,11 @@ Such as `$.fittings[2].height: must be a number, got 'high'`. Knows neither form
 """
 
 import re
-import tomllib
 from collections.abc import Callable, Iterable
 from typing import Any, TypeVar
 
 import msgspec
+import tomli
 
 T = TypeVar("T")
 Step = str | int
@@ -80,7 +80,7 @@ def toml_tables(data: bytes) -> dict[str, object]:
     """
     text = utf8_text(data)
     try:
-        return tomllib.loads(text)
+        return tomli.loads(text)
     except RecursionError:
         raise ValueError("not TOML: brackets nested too deep") from None
     except ValueError as problem:
