@@ -179,6 +179,10 @@ _ARRANGE = (
         "chosen", argument="down", canvas_keys=True,
     ),
     Action(
+        "tiles", "arrange", QT_TRANSLATE_NOOP("Actions", "Move the &tiles by their start"),
+        "bench.canvas.choose_tiles", "Ctrl+Alt+T", "job", after_line=True,
+    ),
+    Action(
         "plumb", "arrange", QT_TRANSLATE_NOOP("Actions", "&Plumb under the first chosen"), "arranging.align",
         "Ctrl+L", "two", argument="x", after_line=True,
     ),

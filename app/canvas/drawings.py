@@ -14,17 +14,20 @@ from app.canvas.stages import Stage, shows
 from export.drawings.elevation import draw_datum, draw_surroundings
 from export.drawings.fittings import draw_fitting, draw_holes
 from export.drawings.outlines import draw_outline
+from export.drawings.tile_plan import draw_gap, draw_pieces
 from export.layers import LAYERS
 from export.pen import Pen
 from export.wrapped_pens import OnLayers
 from geometry.chase.channel import cut, rings
 from geometry.hose.sweep import curves, ends_of, line_at, swept_outline
-from geometry.model import Accessory, Tiling
+from geometry.model import Accessory, Niche
 from geometry.plan import Hung, Plan
 from geometry.setting_out.holes import Hole, holes
 from geometry.shape.fittings import slider_of
-from geometry.shape.outline import Bounds, Outline
+from geometry.shape.outline import Outline
 from geometry.shape.solid import Solid
+from geometry.tiling.pieces import Piece as Laid
+from geometry.tiling.pieces import panels_of, pieces_of
 from geometry.zones import cable_zones
 
 OVERHANG = 20.0
@@ -98,41 +101,27 @@ def _fitting_pieces(plan: Plan, stage: Stage) -> Iterator[Piece]:
         yield Piece(("fitting", fitting.id), depends, partial(_draw_fitting, plan, fitting.id, stage))
 
 
-def draw_tiles(tiling: Tiling, area: Bounds, pen: Pen) -> None:
-    """Draw the middle of the joints that run right through an area.
-
-    Rows or columns that are staggered have no joints across them yet.
-    """
-    x0, y0, x1, y1 = area
-    half = tiling.joint / 2
-    if tiling.bond in ("straight", "vertical"):
-        for x in _repeated(tiling.start_x - half, tiling.wide + tiling.joint, x0, x1):
-            pen.line("tile", (x, y0), (x, y1))
-    if tiling.bond in ("straight", "half", "third"):
-        for y in _repeated(tiling.start_y - half, tiling.high + tiling.joint, y0, y1):
-            pen.line("tile", (x0, y), (x1, y))
+def face_pieces(plan: Plan) -> Iterator[Piece]:
+    """Go through what faces the wall: tiles or panels, each piece as it is cut, and the niches left out."""
+    job = plan.job
+    depends = (job.finish, job.wall, job.enclosure)
+    for key, lay in (("tiles", pieces_of), ("panels", panels_of)):
+        yield Piece(key, depends, partial(_draw_laid, plan, lay))
+    yield Piece("niches", job.finish.niches, partial(_draw_niches, job.finish.niches))
 
 
-def tiled_areas(plan: Plan) -> tuple[Bounds, ...]:
-    """Return the rectangles of the wall that are tiled."""
-    wall = plan.job.wall
-    found: list[Bounds] = []
-    for area in plan.job.finish.areas:
-        if not any(layer.kind == "tile" for layer in area.layers):
-            continue
-        region = area.region
-        if region is None:
-            found.append((0.0, 0.0, wall.width, wall.height))
-        else:
-            x1, y1 = region.x + region.width, region.y + region.height
-            found.append((max(region.x, 0.0), max(region.y, 0.0), min(x1, wall.width), min(y1, wall.height)))
-    return tuple(found)
+def _draw_laid(plan: Plan, lay: Callable[[Plan], tuple[Laid, ...]], pen: Pen) -> None:
+    """Draw the pieces; of tiles so small that they cannot be laid, the checks tell."""
+    try:
+        laid = lay(plan)
+    except ValueError:
+        return
+    draw_pieces(laid, pen)
 
 
-def _repeated(start: float, every: float, low: float, high: float) -> Iterator[float]:
-    if every > 0:
-        first = np.ceil((low - start) / every)
-        yield from (start + every * np.arange(first, np.floor((high - start) / every) + 1)).tolist()
+def _draw_niches(niches: tuple[Niche, ...], pen: Pen) -> None:
+    for niche in niches:
+        draw_gap(niche, pen)
 
 
 def _draw_zones(plan: Plan, pen: Pen) -> None:

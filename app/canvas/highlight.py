@@ -7,9 +7,9 @@ from app.canvas.qt_pen import QtPen
 from app.canvas.stages import Stage
 from export.drawings.extent import around
 from export.drawings.outlines import draw_outline
-from geometry.edits.refs import Ref
+from geometry.edits.refs import TILES, Ref
 from geometry.plan import Plan
-from geometry.shape.outline import Bounds
+from geometry.shape.outline import Bounds, Outline, rectangle
 
 
 class Highlight(NamedTuple):
@@ -38,8 +38,16 @@ class Highlights:
 
 
 def _highlight(plan: Plan, stage: Stage, ref: Ref) -> Highlight | None:
-    pen, boxes = QtPen(), []
-    for shape in shapes(plan, stage, (ref,)):
-        draw_outline(pen, "text", shape.outline)
-        boxes.append(shape.outline.bounds)
-    return Highlight(ref, pen, around(boxes)) if boxes else None
+    pen, outlines = QtPen(), _outlines(plan, stage, ref)
+    for outline in outlines:
+        draw_outline(pen, "text", outline)
+    return Highlight(ref, pen, around([outline.bounds for outline in outlines])) if outlines else None
+
+
+def _outlines(plan: Plan, stage: Stage, ref: Ref) -> list[Outline]:
+    found = [shape.outline for shape in shapes(plan, stage, (ref,))]
+    tiling = plan.job.finish.tiling
+    if found and ref == TILES and tiling:  # which are picked by a corner, and told by the first of them
+        x, y = tiling.start_x, tiling.start_y
+        return [rectangle(x, y, x + tiling.wide, y + tiling.high)]
+    return found

@@ -9,7 +9,7 @@ from app.canvas.gestures.gesture import Board
 from app.canvas.gestures.move import movable, move_title, moved_by
 from app.canvas.options import Options
 from geometry.edits.contents import removed
-from geometry.edits.refs import Ref, things
+from geometry.edits.refs import Ref, choosable
 from geometry.model import XY
 
 translate = QCoreApplication.translate
@@ -75,7 +75,7 @@ class Keys:
 
     def choose_next(self, step: int) -> bool:
         """Choose the next thing, or the one before; return False past the last: the keyboard goes on."""
-        refs, chosen = list(things(self.board.document.job)), self.board.selection.refs
+        refs, chosen = choosable(self.board.document.job), self.board.selection.refs
         if not refs:
             return False
         if chosen and chosen[-1 if step > 0 else 0] in refs:

@@ -51,16 +51,17 @@ def middle(place: Sequence[XY]) -> XY:
     return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
 
 
-def worst_of(findings: Sequence[Finding], parts: Set[str]) -> Finding | None:
+def worst_of(findings: Sequence[Finding], parts: Set[str], *, tiles: bool = False) -> Finding | None:
     """Return the finding about some of the parts that is worst: clashes first, then what misses by most.
 
-    Only clearances, measured in mm, that can be shown on the wall count.
+    Only clearances, measured in mm, that can be shown on the wall count; with `tiles`, those of tiles too.
     """
     about = [
         finding
         for finding in findings
         if finding.status in MARKED and finding.place and finding.measured is not None
-        and finding.unit == "mm" and not parts.isdisjoint(finding.parts)
+        and finding.unit == "mm"
+        and (not parts.isdisjoint(finding.parts) or (tiles and finding.rule.startswith("tiling.")))
     ]  # fmt: skip
     return min(about, key=_urgency, default=None)
 

@@ -17,7 +17,7 @@ from app.canvas.targets import face_box
 from app.canvas.view import View
 from app.canvas.words import named
 from export.text import RISE, SINK, text_width
-from geometry.edits.refs import Ref
+from geometry.edits.refs import Ref, choosable
 from geometry.model import XY, Accessory
 from geometry.plan import Plan
 from geometry.shape.outline import Bounds, run
@@ -65,7 +65,7 @@ def _solid_boxes(plan: Plan, naming: Naming) -> Iterator[Bounds]:
 
 
 def _names(plan: Plan, naming: Naming, room: Room) -> Iterator[Name]:
-    wanted = [ref for ref in naming.named if ref.kind in ("fitting", "service", "opening", "hose", "pipe")]
+    wanted = [ref for ref in naming.named if ref in choosable(plan.job)]
     boxes: dict[Ref, Bounds] = {}
     for ref in (*wanted, *(other for other in _things(plan, naming.stage) if other not in naming.named)):
         bounds = thing_bounds(plan, ref, naming.stage)

@@ -136,6 +136,15 @@ def paint_handles(painter: QPainter, corners: Iterable[XY], held: XY | None, the
         painter.drawRect(QRectF(corner[0] - half, corner[1] - half, 2 * half, 2 * half))
 
 
+def paint_start(painter: QPainter, at: XY, theme: Theme) -> None:
+    """Paint the corner at which the first tile starts: a handle, and a stroke along each of its edges."""
+    painter.setPen(QPen(colour(theme.chosen), 2.0))
+    x, y = at
+    painter.drawLine(QLineF(x, y, x + 3 * HANDLE, y))
+    painter.drawLine(QLineF(x, y, x, y - 3 * HANDLE))
+    paint_handles(painter, (at,), None, theme)
+
+
 def paint_measured(
     painter: QPainter, place: Sequence[XY], words: str, ink: str, theme: Theme, size: XY
 ) -> None:

@@ -19,6 +19,7 @@ from app.canvas.overlay import (
     paint_marks,
     paint_measured,
     paint_names,
+    paint_start,
     paint_tags,
 )
 from app.canvas.placing import on_screen
@@ -46,6 +47,8 @@ class Picture(NamedTuple):
     """Of the pipe that is chosen, in mm."""
     corner: XY | None
     """The one that was clicked."""
+    start: XY | None
+    """Where the first tile starts, if tiles are shown, in mm."""
     finding: Finding | None
     feedback: Feedback
     hint: str
@@ -63,6 +66,8 @@ def paint(painter: QPainter, picture: Picture) -> None:
         paint_frame(painter, on_screen(view, highlight.bounds), theme)
     held = None if picture.corner is None else view.to_screen(picture.corner)
     paint_handles(painter, [view.to_screen(corner) for corner in picture.corners], held, theme)
+    if picture.start is not None:
+        paint_start(painter, view.to_screen(picture.start), theme)
     paint_tags(painter, picture.laid.tags, theme)
     paint_names(painter, picture.laid.names, theme, _told(picture))
     paint_marks(painter, picture.laid.marks, theme)

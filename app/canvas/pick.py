@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 import shapely
 
 from app.canvas.stages import Stage, Subject, shows
-from geometry.edits.refs import Ref
+from geometry.edits.refs import TILES, Ref
 from geometry.edits.routes import corners, legs, nearest_on
 from geometry.hose.sweep import line_at
 from geometry.model import XY, Accessory, Joist, Service, Stud
@@ -69,14 +69,14 @@ def things_at(plan: Plan, stage: Stage, at: XY, tolerance: float) -> tuple[Ref, 
 
 
 def things_within(plan: Plan, stage: Stage, corner: XY, other: XY) -> tuple[Ref, ...]:
-    """Return the things that lie wholly within a rectangle, in the order of the job."""
+    """Return the things that lie wholly within a rectangle, in the order of the job; never the tiles."""
     (x0, x1), (y0, y1) = sorted((corner[0], other[0])), sorted((corner[1], other[1]))
     within: dict[Ref, bool] = {}
     for ref, outline, _ in shapes(plan, stage):
         left, low, right, top = outline.bounds
         held = x0 <= left and right <= x1 and y0 <= low and top <= y1
         within[ref] = within.get(ref, True) and held
-    return tuple(ref for ref, held in within.items() if held)
+    return tuple(ref for ref, held in within.items() if held and ref != TILES)
 
 
 def shapes(plan: Plan, stage: Stage, refs: Container[Ref] = EVERYTHING) -> Iterator[Shape]:
@@ -108,6 +108,9 @@ def shapes(plan: Plan, stage: Stage, refs: Container[Ref] = EVERYTHING) -> Itera
         ref, x, y = Ref("opening", opening.id), opening.x, opening.y
         if ref in refs:
             yield _shape(ref, rectangle(x, y, x + opening.width, y + opening.height))
+    tiling = plan.job.finish.tiling
+    if tiling and TILES in refs and shows(stage, "tiles"):
+        yield _shape(TILES, Outline(((tiling.start_x, tiling.start_y),), 0.0))
 
 
 def _fitting_shapes(plan: Plan, stage: Stage, refs: Container[Ref]) -> Iterator[Shape]:

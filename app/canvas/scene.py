@@ -8,7 +8,7 @@ from collections.abc import Hashable, Iterable
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor, QPainter
 
-from app.canvas.drawings import Piece, draw_tiles, setting_pieces, tiled_areas, work_pieces
+from app.canvas.drawings import Piece, face_pieces, setting_pieces, work_pieces
 from app.canvas.qt_pen import QtPen
 from app.canvas.stages import Stage, shows
 from app.canvas.theme import Theme
@@ -26,21 +26,23 @@ class Scene:
         self._kept: dict[Hashable, tuple[Hashable, QtPen]] = {}
         self._setting: tuple[QtPen, ...] = ()
         self._work: tuple[QtPen, ...] = ()
-        self._tiles: QtPen | None = None
+        self._face: tuple[QtPen, ...] = ()
         self._pitch = 0.0
         self._wall = (0.0, 0.0)
 
     @property
     def setting(self) -> tuple[Hashable, ...]:
         """What the picture of the wall before the work depends on; while it stays, a copy of it will do."""
-        return (*self._setting, self._tiles, self._wall)
+        return (*self._setting, *self._face, self._wall)
 
     def show(self, plan: Plan, stage: Stage, *, moving: bool = False) -> None:
         """Take up a plan; `moving` says that more of them will follow at once."""
         used: dict[Hashable, tuple[Hashable, QtPen]] = {}
         self._setting = self._pens(setting_pieces(plan, stage), used)
         self._work = self._pens(work_pieces(plan, stage, moving=moving), used)
-        self._tiles = self._tile_pen(plan, used) if shows(stage, "tiles") else None
+        self._face = self._pens(face_pieces(plan), used) if shows(stage, "tiles") else ()
+        tiling = plan.job.finish.tiling
+        self._pitch = min(tiling.wide, tiling.high) + tiling.joint if tiling else LEAST_JOINT
         self._wall = plan.job.wall.width, plan.job.wall.height
         self._kept = used
 
@@ -58,24 +60,13 @@ class Scene:
         used[piece.key] = kept
         return kept[1]
 
-    def _tile_pen(self, plan: Plan, used: dict[Hashable, tuple[Hashable, QtPen]]) -> QtPen | None:
-        tiling, areas = plan.job.finish.tiling, tiled_areas(plan)
-        if tiling is None:
-            return None
-        self._pitch = min(tiling.wide, tiling.high) + tiling.joint
-
-        def draw(pen: QtPen) -> None:
-            for area in areas:
-                draw_tiles(tiling, area, pen)
-
-        return self._pen(Piece("tiles", (tiling, areas), draw), used)  # type: ignore[arg-type]
-
     def paint_setting(self, painter: QPainter, view: View, theme: Theme) -> None:
         """Paint the wall as it was before the work: its face, tiles, services, tray, lines."""
         (left, top), (right, low) = view.to_screen((0.0, self._wall[1])), view.to_screen((self._wall[0], 0.0))
         painter.fillRect(QRectF(left, top, right - left, low - top), QColor(theme.wall))
-        if self._tiles is not None and self._pitch * view.scale >= LEAST_JOINT:
-            self._tiles.paint(painter, view, theme)
+        if self._pitch * view.scale >= LEAST_JOINT:
+            for pen in self._face:
+                pen.paint(painter, view, theme)
         for pen in self._setting:
             pen.paint(painter, view, theme)
 

@@ -14,12 +14,12 @@ from app.canvas.view import View
 from export.drawings.labels import spread
 from export.pen import Axis
 from export.text import fitted, text_width
-from geometry.edits.refs import Ref
+from geometry.edits.refs import TILES, Ref
 from geometry.model import XY
 from geometry.plan import Plan
 from geometry.setting_out.chains import Mark, across, upward
 from geometry.shape.outline import Bounds
-from geometry.units import Display, shown
+from geometry.units import Display, on_grid, shown
 
 HEIGHT = 22.0
 """Of a tag, pixels."""
@@ -33,6 +33,7 @@ BORDER = 6.0
 """Between the tags and the edge of the screen, pixels."""
 LONGEST = 148.0
 """Of the words of a tag, pixels."""
+FIRST_TILE = "first tile"
 _FIXINGS = (" low fixing", " high fixing")
 
 
@@ -64,14 +65,25 @@ class Chain(NamedTuple):
 def chains(plan: Plan) -> tuple[Chain, Chain]:
     """Return the chain along the wall and the one up it."""
     enclosure, names = plan.job.enclosure, {fitting.id for fitting in plan.job.fittings}
+    tiling = plan.job.finish.tiling
+    start = (tiling.start_x, tiling.start_y) if tiling else (None, None)
     return (
-        _chain("x", across(plan), names, 0.0),
-        _chain("y", upward(plan), names, min(0.0, enclosure.left)),
+        _chain("x", with_mark(across(plan), start[0], enclosure.left), names, 0.0),
+        _chain("y", with_mark(upward(plan), start[1], enclosure.floor), names, min(0.0, enclosure.left)),
     )
 
 
 def _chain(axis: Axis, marks: tuple[Mark, ...], names: Collection[str], edge: float) -> Chain:
     return Chain(axis, marks, tuple(_refs(mark, names) for mark in marks), edge)
+
+
+def with_mark(marks: tuple[Mark, ...], start: float | None, datum: float) -> tuple[Mark, ...]:
+    """Return the marks with one for the first tile, if there is one; it joins a mark at the same place."""
+    if start is None:
+        return marks
+    same = next((mark for mark in marks if mark.at == start), Mark(start, on_grid(start - datum), ()))
+    started = same._replace(labels=(*same.labels, FIRST_TILE))
+    return tuple(sorted((started, *(mark for mark in marks if mark.at != start)), key=lambda mark: mark.at))
 
 
 def _refs(mark: Mark, names: Collection[str]) -> tuple[Ref, ...]:
@@ -81,6 +93,8 @@ def _refs(mark: Mark, names: Collection[str]) -> tuple[Ref, ...]:
         owner = label if label in names else plain
         if owner in names:
             found.append(Ref("fitting", owner))
+    if mark.labels[-1] == FIRST_TILE:
+        found.append(TILES)
     return tuple(dict.fromkeys(found))
 
 
@@ -118,7 +132,7 @@ def _wanted(
     chain: Chain, view: View, size: XY, chosen: Collection[Ref], display: Display
 ) -> Iterator[_Wanted]:
     """Go through the marks that are on the screen; the ranks of what matters most are the lowest."""
-    for mark, refs in zip(chain.marks, chain.refs, strict=True):
+    for mark, refs in zip(*_told(chain, chosen), strict=True):
         at = view.to_screen((mark.at, mark.at))[0 if chain.axis == "x" else 1]
         if not 0 <= at <= size[0 if chain.axis == "x" else 1]:
             continue
@@ -127,8 +141,18 @@ def _wanted(
         if chain.axis == "y":
             words = _with_names(words, mark.labels)
         elif is_chosen:
-            words = _with_names(words, [ref.id for ref in refs])
+            words = _with_names(words, [FIRST_TILE if ref == TILES else ref.id for ref in refs])
         yield _Wanted(mark, refs, words, at, 0 if is_chosen else 1 if refs else 2)
+
+
+def _told(chain: Chain, chosen: Collection[Ref]) -> tuple[tuple[Mark, ...], tuple[tuple[Ref, ...], ...]]:
+    """Return the marks and what is moved by each; the start of the tiles counts only while it is chosen."""
+    if TILES in chosen:
+        return chain.marks, chain.refs
+    plain = [mark._replace(labels=tuple(w for w in mark.labels if w != FIRST_TILE)) for mark in chain.marks]
+    kept = [index for index, mark in enumerate(plain) if mark.labels]
+    refs = [tuple(ref for ref in held if ref != TILES) for held in chain.refs]
+    return tuple(plain[index] for index in kept), tuple(refs[index] for index in kept)
 
 
 def _with_names(words: str, names: Sequence[str]) -> str:

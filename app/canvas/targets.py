@@ -5,13 +5,14 @@ All in mm on the wall; no Qt. What matters most comes first, since of two target
 
 from collections.abc import Collection, Iterator, Sequence
 
-from app.canvas.snapping import Anchor, Target
+from app.canvas.snapping import Anchor, Axis, Target
 from export.drawings.marks import enclosed
-from geometry.edits.refs import Ref, things
+from geometry.edits.refs import TILES, Ref, things
 from geometry.model import Accessory, Cable, Head, Joist, OldPipe, Opening, Pipe, Rail, Stud, Tiling
 from geometry.plan import Plan
 from geometry.setting_out.lines import lines
 from geometry.shape.outline import Bounds
+from geometry.tiling.region import gaps_in
 
 _AT_THE_FACE = ("plate", "flange", "head", "ceiling flange", "rail", "bracket", "spout")
 """Solids of a fitting whose edges people see and line up."""
@@ -21,6 +22,8 @@ def anchors_of(plan: Plan, moving: Collection[Ref]) -> tuple[Anchor, ...]:
     """Return the anchors of the things that move: the centre of each, and the edges round all of them."""
     everything = things(plan.job)
     centres = [anchor for ref in moving if ref in everything for anchor in _centres(plan, ref)]
+    if TILES in moving and plan.job.finish.tiling:
+        centres += _first_tile(plan.job.finish.tiling)
     boxes = [box for ref in moving if (box := face_box(plan, ref))]
     if not boxes:
         return tuple(centres)
@@ -34,6 +37,8 @@ def anchors_of(plan: Plan, moving: Collection[Ref]) -> tuple[Anchor, ...]:
 
 def targets_of(plan: Plan, moving: Collection[Ref] = ()) -> tuple[Target, ...]:
     """Return the targets of all that stays; what matters most comes first."""
+    if TILES in moving and plan.job.finish.tiling:
+        return (*_datums(plan), *_others(plan, moving), *_face(plan, plan.job.finish.tiling.border))
     return (*_datums(plan), *_others(plan, moving), *_edges(plan, moving), *_joints(plan.job.finish.tiling))
 
 
@@ -61,6 +66,9 @@ def as_it_was(anchors: Sequence[Anchor]) -> tuple[Target, ...]:
 
 def face_box(plan: Plan, ref: Ref) -> Bounds | None:
     """Return the bounds of a thing as it is seen at the face of the wall, or None if it has none there."""
+    if ref == TILES and plan.job.finish.tiling:
+        tiling = plan.job.finish.tiling
+        return tiling.start_x, tiling.start_y, tiling.start_x, tiling.start_y
     if ref.kind == "fitting":
         boxes = [
             solid.in_elevation().outline.bounds
@@ -145,6 +153,28 @@ def _edges(plan: Plan, moving: Collection[Ref]) -> Iterator[Target]:
             x0, y0, x1, y1 = box
             yield from (Target("x", x0, word, "edge"), Target("x", x1, word, "edge"))
             yield from (Target("y", y0, word, "edge"), Target("y", y1, word, "edge"))
+
+
+def _first_tile(tiling: Tiling) -> Iterator[Anchor]:
+    """Go through what of the first tile comes to lie on lines: its edges, middle, and the joint before it."""
+    spans: tuple[tuple[Axis, float, float], ...] = (
+        ("x", tiling.start_x, tiling.wide),
+        ("y", tiling.start_y, tiling.high),
+    )
+    for axis, start, size in spans:
+        yield from (Anchor(axis, start, "edge"), Anchor(axis, start + size, "edge"))
+        yield from (Anchor(axis, start + size / 2), Anchor(axis, start - tiling.joint / 2))
+
+
+def _face(plan: Plan, border: float) -> Iterator[Target]:
+    """Go through the edges at which tiles end, the gap for sealant left out."""
+    job = plan.job
+    xs, ys = [border, job.wall.width - border], [border, job.wall.height - border]
+    for x0, y0, x1, y1 in gaps_in(job.finish, job.wall, job.enclosure):
+        xs += [x0 - border, x1 + border]
+        ys += [y0 - border, y1 + border]
+    yield from (Target("x", x, "edge of the tiling", "edge") for x in xs)
+    yield from (Target("y", y, "edge of the tiling", "edge") for y in ys)
 
 
 def _joints(tiling: Tiling | None) -> Iterator[Target]:

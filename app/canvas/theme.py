@@ -70,8 +70,8 @@ _LIGHT_COLOURS = {
     "hose-sweep": "#8fa3b8",
     "spray": "#4f7c9c",
     "tile": "#d3d5d8",
-    "tile-whole": "#6b7178",
-    "tile-cut": "#6b7178",
+    "tile-whole": "#b4b9be",
+    "tile-cut": "#b4b9be",
     "tile-hole": "#1a1a1f",
     "zone": "#735a15",
     "wall": "#23272b",
@@ -113,6 +113,7 @@ _LIGHT_COLOURS = {
 }
 _LIGHT_FILLS = {
     "hose-sweep": "#e9eff5",
+    "tile-cut": "#eef0f1",
     "chase": "#e2e3e5",
     "recess": "#eff0f0",
     "masonry": "#eee9e2",
@@ -122,8 +123,8 @@ _DARK_COLOURS = {
     "hose-sweep": "#5a6b7d",
     "spray": "#6f9fc0",
     "tile": "#343a40",
-    "tile-whole": "#8d949b",
-    "tile-cut": "#8d949b",
+    "tile-whole": "#4a5159",
+    "tile-cut": "#4a5159",
     "tile-hole": "#e6e9ed",
     "zone": "#c9a84f",
     "wall": "#e4e7ea",
@@ -165,6 +166,7 @@ _DARK_COLOURS = {
 }
 _DARK_FILLS = {
     "hose-sweep": "#222a32",
+    "tile-cut": "#272c31",
     "chase": "#33383d",
     "recess": "#292e33",
     "masonry": "#3a342c",

@@ -27,7 +27,7 @@ from app.canvas.words import named, place_of, whereabouts
 from app.document import Document, State
 from app.selection import Selection
 from export.drawings.extent import around, wall_extent
-from geometry.edits.refs import Ref, things
+from geometry.edits.refs import TILES, Ref, choosable
 from geometry.edits.routes import corners
 from geometry.finding import Finding
 from geometry.model import XY
@@ -126,6 +126,17 @@ class WallView(QWidget):
             self._take_up(self.document.state)
             self.stage_changed.emit(stage)
 
+    def choose_tiles(self) -> None:
+        """Choose the tiles, to be moved by their start, and show them."""
+        if self.document.job.finish.tiling is None:
+            self._tell(self.tr("Nothing is tiled yet: say so under What covers it."))
+            return
+        if not shows(self.stage, "tiles"):
+            self.set_stage("finished")
+        self.selection.choose([TILES])
+        self.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._tell(self.tr("Drag the corner of the first tile, or move it with the arrow keys."))
+
     def set_theme(self, theme: Theme) -> None:
         """Show everything in other colours."""
         if theme != self.theme:
@@ -196,7 +207,7 @@ class WallView(QWidget):
     def _describe(self) -> None:
         """Tell a screen reader what is chosen and where it is."""
         plan, refs = self.document.state.plan, self.selection.refs
-        described = [self._described(ref) for ref in refs[:3] if ref in things(plan.job)]
+        described = [self._described(ref) for ref in refs[:3] if ref in choosable(plan.job)]
         if len(refs) > 3:
             described.append(self.tr("and %1 more").replace("%1", str(len(refs) - 3)))
         words = "; ".join(described) or self.tr("Nothing is chosen. Tab chooses the first thing.")
@@ -263,17 +274,11 @@ class WallView(QWidget):
             pointed=pointed,
             corners=points,
             corner=points[held.number] if held and held.number < len(points) else None,
+            start=place_of(state.plan, TILES) if shows(self.stage, "tiles") else None,
             finding=self.selection.finding,
             feedback=self.hands.feedback,
             hint=self._hint,
         )
-
-    def _corners(self) -> tuple[XY, ...]:
-        """Return the corners of the pipe that alone is chosen."""
-        plan, refs = self.document.state.plan, self.selection.refs
-        if len(refs) != 1 or refs[0].kind != "pipe" or not shows(self.stage, "cuts"):
-            return ()
-        return corners(plan, refs[0].id) if refs[0].id in plan.courses else ()
 
     def _painted_backdrop(self) -> QPixmap:
         """Return the wall as it was before the work, painted once for what it depends on."""

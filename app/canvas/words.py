@@ -3,7 +3,7 @@
 from typing import Any
 
 from export.drawings.marks import enclosed
-from geometry.edits.refs import Ref, things
+from geometry.edits.refs import TILES, Ref, things
 from geometry.model import XY, Accessory, Cable, Fitting, Hose, Joist, OldPipe, Opening, Pipe, Stud
 from geometry.plan import Placed, Plan
 from geometry.setting_out.lines import lines
@@ -12,6 +12,8 @@ from geometry.units import Display, shown
 
 def what(plan: Plan, ref: Ref) -> str:
     """Return what a thing is: the name of its part, or its kind."""
+    if ref == TILES:
+        return "first tile"
     thing = things(plan.job).get(ref)
     match thing:
         case Hose():
@@ -46,7 +48,9 @@ def named(plan: Plan, ref: Ref) -> str:
 
 def place_of(plan: Plan, ref: Ref) -> XY | None:
     """Return the point by which a thing is set out, in mm, or None if it has no single one."""
-    thing = things(plan.job).get(ref)
+    tiling, thing = plan.job.finish.tiling, things(plan.job).get(ref)
+    if ref == TILES and tiling:
+        return tiling.start_x, tiling.start_y
     if isinstance(thing, Fitting):
         return thing.at
     if isinstance(thing, Accessory):

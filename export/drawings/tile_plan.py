@@ -77,15 +77,20 @@ def _draw_wall(plan: Plan, pen: Pen) -> None:
     pen.polyline("wall", rectangle(0.0, 0.0, wall.width, wall.height).points, closed=True)
     gaps: tuple[Opening | Niche, ...] = (*wall.openings, *finish.niches)
     for gap in gaps:
-        low, high = (gap.x, gap.y), (gap.x + gap.width, gap.y + gap.height)
-        pen.polyline("opening", rectangle(*low, *high).points, closed=True)
-        pen.line("leader", low, high)
-        pen.line("leader", (low[0], high[1]), (high[0], low[1]))
+        draw_gap(gap, pen)
     if enclosure.rim > 0:
         pen.polyline(
             "tray", rectangle(enclosure.left, 0.0, enclosure.right, enclosure.rim).points, closed=True
         )
     pen.line("centre-line", (enclosure.centre, 0.0), (enclosure.centre, wall.height))
+
+
+def draw_gap(gap: Opening | Niche, pen: Pen) -> None:
+    """Draw an opening or a niche with both its diagonals."""
+    low, high = (gap.x, gap.y), (gap.x + gap.width, gap.y + gap.height)
+    pen.polyline("opening", rectangle(*low, *high).points, closed=True)
+    pen.line("leader", low, high)
+    pen.line("leader", (low[0], high[1]), (high[0], low[1]))
 
 
 def _draw_holes(plan: Plan, holes: tuple[Drilled, ...], pen: Pen, scale: float) -> None:

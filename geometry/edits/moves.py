@@ -8,7 +8,7 @@ that both move goes with them as it is.
 from collections.abc import Collection, Iterable, Sequence
 from typing import Literal
 
-from geometry.edits.refs import Ref, things
+from geometry.edits.refs import TILES, Ref, things
 from geometry.model import (
     XY,
     Accessory,
@@ -48,7 +48,17 @@ def moved(plan: Plan, chosen: Collection[Ref], dx: float, dy: float) -> Job:
         )
         if openings
         else job.wall,
+        finish=_restarted(job.finish, dx, dy) if TILES in chosen else job.finish,
     )
+
+
+def _restarted(finish: Finish, dx: float, dy: float) -> Finish:
+    """Return the finish with its first tile elsewhere."""
+    tiling = finish.tiling
+    if tiling is None:
+        return finish
+    x, y = on_grid(tiling.start_x + dx), on_grid(tiling.start_y + dy)
+    return finish.but(tiling=tiling.but(start_x=x, start_y=y))
 
 
 def shifted(points: Iterable[XY], dx: float, dy: float) -> tuple[XY, ...]:

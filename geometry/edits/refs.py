@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 from geometry.model import Fitting, Hose, Job, Opening, Pipe, Service
 from geometry.model.record import MOST_NAME
 
-Kind = Literal["fitting", "hose", "pipe", "service", "opening"]
+Kind = Literal["fitting", "hose", "pipe", "service", "opening", "tiles"]
 Thing = Fitting | Hose | Pipe | Service | Opening
 
 
@@ -16,6 +16,10 @@ class Ref(NamedTuple):
 
     kind: Kind
     id: str
+
+
+TILES = Ref("tiles", "tiles")
+"""All tiles together, which are chosen and moved by the corner at which the first one starts."""
 
 
 def things(job: Job) -> dict[Ref, Thing]:
@@ -30,6 +34,11 @@ def things(job: Job) -> dict[Ref, Thing]:
     ):
         found.update({Ref(kind, record.id): record for record in records})  # type: ignore[arg-type]
     return found
+
+
+def choosable(job: Job) -> tuple[Ref, ...]:
+    """Return all that can be chosen: the things of a job, and its tiles."""
+    return (*things(job), *((TILES,) if job.finish.tiling else ()))
 
 
 def free_name(job: Job, wish: str) -> str:

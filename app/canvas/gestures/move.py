@@ -9,7 +9,7 @@ from app.canvas.marks import worst_of
 from app.canvas.snapping import Snapped, snapped, whole
 from app.canvas.targets import anchors_of, as_it_was, targets_of
 from geometry.edits.moves import moved
-from geometry.edits.refs import Ref, things
+from geometry.edits.refs import TILES, Ref, things
 from geometry.model import Hose, Job, Pipe
 from geometry.plan import Plan
 from geometry.setting_out.lines import lines
@@ -23,9 +23,12 @@ def movable(plan: Plan, refs: Sequence[Ref]) -> tuple[Ref, ...]:
     return tuple(
         ref
         for ref in refs
-        if (thing := everything.get(ref)) is not None
-        and not isinstance(thing, Hose)
-        and not (isinstance(thing, Pipe) and not thing.route)
+        if (ref == TILES and plan.job.finish.tiling)
+        or (
+            (thing := everything.get(ref)) is not None
+            and not isinstance(thing, Hose)
+            and not (isinstance(thing, Pipe) and not thing.route)
+        )
     )
 
 
@@ -66,7 +69,7 @@ class Move(Gesture):
         except ValueError:
             self.feedback = self.feedback._replace(hint=too_far())
             return
-        worst = worst_of(self.board.document.state.findings, self._parts)
+        worst = worst_of(self.board.document.state.findings, self._parts, tiles=TILES in self._refs)
         self.feedback = Feedback(guides=step.guides, near=pointer.wall, clearance=worst)
 
     def _settled(self, pointer: Pointer) -> Snapped:

@@ -13,7 +13,7 @@ from pytestqt.qtbot import QtBot
 from app.canvas.canvas import Canvas
 from app.document import Document
 from app.selection import Selection
-from geometry.edits.refs import Ref, things
+from geometry.edits.refs import Ref, choosable, things
 from geometry.parts.catalogue import generic_parts
 from geometry.rules import standard_rules
 from geometry.setting_out.arrangement import suggested_job
@@ -97,7 +97,7 @@ def test_tab_past_the_last_thing_leaves_the_wall(qtbot: QtBot) -> None:
     with qtbot.waitExposed(page):
         page.show()
     canvas.setFocus()
-    for _ in range(len(things(document.job)) + 1):
+    for _ in range(len(choosable(document.job)) + 1):
         QTest.keyClick(canvas, Qt.Key.Key_Tab)
     assert canvas.selection.refs == ()
     assert page.focusWidget() is after

@@ -1,6 +1,7 @@
 """The picture as a whole: what each stage shows, what is painted anew, findings, themes, sharp screens."""
 
 from pathlib import Path
+from typing import get_args
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
@@ -8,7 +9,7 @@ from PySide6.QtGui import QColor, QImage
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
-from app.canvas.drawings import draw_tiles, setting_pieces, tiled_areas, work_pieces
+from app.canvas.drawings import face_pieces, setting_pieces, work_pieces
 from app.canvas.scene import Scene
 from app.canvas.stages import STAGES, Stage
 from app.canvas.theme import DARK, LIGHT
@@ -16,7 +17,8 @@ from app.canvas.view import View
 from app.files import open_job
 from export.recorder import Recorder
 from geometry.finding import Finding
-from geometry.model import Accessory, Cable, FinishArea, Job, Layer, Region, Tiling
+from geometry.model import Accessory, Cable, FinishArea, Job, Layer, Niche, Region, Tiling
+from geometry.model.finish import Bond
 from geometry.parts.catalogue import generic_parts
 from geometry.plan import Plan
 from geometry.rules import standard_rules
@@ -112,25 +114,55 @@ def test_the_strokes_are_those_of_the_sheets(plan: Plan) -> None:
 # tiles
 
 
-def test_joints_stand_a_tile_and_a_joint_apart() -> None:
-    pen = Recorder()
-    draw_tiles(Tiling(wide=300.0, high=600.0, joint=4.0, start_x=10.0), (0.0, 0.0, 700.0, 1300.0), pen)
-    lines = [(stroke.values["start"], stroke.values["end"]) for stroke in pen.strokes]
-    # the middle of the joint before the first tile at 10 is at 8, the next ones 304 on
-    assert [start[0] for start, end in lines if start[0] == end[0]] == [8.0, 312.0, 616.0]
-    # and up the wall from -2: 602, 1206
-    assert [start[1] for start, end in lines if start[1] == end[1]] == [602.0, 1206.0]
+def faced(plan: Plan, **finish: object) -> Recorder:
+    """Draw what faces the wall of a plan with another finish."""
+    recorder = Recorder()
+    for piece in face_pieces(plan_of(plan.job.but(finish=plan.job.finish.but(**finish)))):
+        piece.draw(recorder)
+    return recorder
 
 
-def test_only_what_is_tiled_has_joints(plan: Plan) -> None:
-    tile, plaster = Layer(kind="tile", thickness=9.0), Layer(kind="plaster", thickness=12.0)
-    areas = (
-        FinishArea(id="low", layers=(tile,), region=Region(x=-50.0, y=0.0, width=500.0, height=2000.0)),
-        FinishArea(id="rest", layers=(plaster,)),
-    )
-    assert tiled_areas(plan_of(plan.job.but(finish=plan.job.finish.but(areas=areas)))) == (
-        (0.0, 0.0, 450.0, 2000.0),
-    )
+def boxes(drawing: Recorder, layer: str) -> set[tuple[float, ...]]:
+    """Return left, low, right and top of the pieces on a layer."""
+    found: set[tuple[float, ...]] = set()
+    for stroke in drawing.on(layer):
+        xs, ys = zip(*stroke.values["points"], strict=True)
+        found.add((min(xs), min(ys), max(xs), max(ys)))
+    return found
+
+
+def test_each_tile_is_drawn_as_it_is_laid_whole_or_cut(plan: Plan) -> None:
+    region = Region(x=0.0, y=200.0, width=700.0, height=800.0)
+    areas = (FinishArea(id="low", layers=(Layer(kind="tile", thickness=9.0),), region=region),)
+    tiling = Tiling(wide=300.0, high=400.0, joint=0.0, border=0.0, bond="half", start_x=0.0, start_y=200.0)
+    drawing = faced(plan, areas=areas, tiling=tiling, niches=())
+    # two of 300 and 100 of a third below; above, half a tile on: 150, 300, 250 left of the third
+    assert boxes(drawing, "tile-whole") == {
+        (0, 200, 300, 600), (300, 200, 600, 600), (150, 600, 450, 1000),
+    }  # fmt: skip
+    assert boxes(drawing, "tile-cut") == {
+        (600, 200, 700, 600), (0, 600, 150, 1000), (450, 600, 700, 1000),
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("bond", get_args(Bond))
+def test_every_bond_is_drawn(plan: Plan, bond: Bond) -> None:
+    drawing = faced(plan, tiling=Tiling(wide=300.0, high=100.0, bond=bond))
+    assert len(drawing.on("tile-whole")) > 10
+    assert drawing.on("tile-cut")
+
+
+def test_niches_are_drawn_and_tiles_left_out_of_them(plan: Plan) -> None:
+    niche = Niche(id="niche", x=200.0, y=1100.0, width=300.0, height=300.0)
+    drawing = faced(plan, tiling=Tiling(wide=100.0, high=100.0, joint=0.0, border=0.0), niches=(niche,))
+    assert boxes(drawing, "opening") == {(200, 1100, 500, 1400)}
+    inside = [box for layer in ("tile-whole", "tile-cut") for box in boxes(drawing, layer)
+              if box[0] >= 200 and box[2] <= 500 and box[1] >= 1100 and box[3] <= 1400]  # fmt: skip
+    assert inside == []
+
+
+def test_tiles_too_small_to_lay_are_not_drawn(plan: Plan) -> None:
+    assert faced(plan, tiling=Tiling(wide=5.0, high=5.0, joint=0.0)).strokes == []
 
 
 # what is painted anew
@@ -244,13 +276,22 @@ def colour_at(image: QImage, x: float, y: float) -> str:
     return str(QColor(image.pixel(round(x * ratio), round(y * ratio))).name())
 
 
+def finish_of(hand: Hand, tiling: Tiling | None) -> Job:
+    """Return the job with other tiles, or with none."""
+    job = hand.document.job
+    return job.but(finish=job.finish.but(tiling=tiling))
+
+
 def test_light_and_dark_change_at_once(make: Make) -> None:
     hand = make(fitted=True)
     canvas = hand.canvas
     bare = hand.place((640.0, 2350.0))  # upper right, clear of everything
+    hand.document.edit("Tile", finish_of(hand, None))
     assert colour_at(canvas.grab().toImage(), bare.x(), bare.y()) == LIGHT.wall
     canvas.set_theme(DARK)
     assert colour_at(canvas.grab().toImage(), bare.x(), bare.y()) == DARK.wall
+    hand.document.edit("Tile", finish_of(hand, Tiling()))  # whose last course is cut at the ceiling
+    assert colour_at(canvas.grab().toImage(), bare.x(), bare.y()) == DARK.ink("tile-cut").fill
     assert colour_at(canvas.grab().toImage(), 1190.0, 20.0) == DARK.room
 
 

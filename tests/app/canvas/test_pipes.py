@@ -196,9 +196,9 @@ def test_dragging_the_feed_moves_it(piped: Hand) -> None:
 
 
 def test_handles_are_shown_only_for_a_pipe_that_alone_is_chosen(piped: Hand) -> None:
-    assert len(piped.canvas._corners()) == 3
+    assert len(piped.canvas._picture().corners) == 3
     piped.selection.choose([Ref("pipe", "hot"), Ref("fitting", "valve")])
-    assert piped.canvas._corners() == ()
+    assert piped.canvas._picture().corners == ()
 
 
 def test_a_part_on_top_of_a_leg_is_dragged_rather_than_the_leg(piped: Hand) -> None:

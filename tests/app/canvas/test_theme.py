@@ -13,7 +13,7 @@ WORDS = (
     "pipe-hot", "pipe-cold", "pipe-mixed", "dimension", "text", "caution", "clash", "tight", "zone",
     "service",
 )  # fmt: skip
-QUIET = {"hose-sweep", "tile", "leader", "trim", "rule"}
+QUIET = {"hose-sweep", "tile", "tile-whole", "tile-cut", "leader", "trim", "rule"}
 """Lines that only help the eye along: nothing is lost with them."""
 themes = pytest.mark.parametrize("theme", [LIGHT, DARK], ids=lambda theme: theme.name)
 
@@ -31,7 +31,7 @@ def contrast(one: str, other: str) -> float:
 
 def grounds(theme: Theme) -> set[str]:
     """Return every colour that words and lines may stand on."""
-    fills = {theme.ink(name).fill for name in ("hose-sweep", "chase", "recess")}
+    fills = {theme.ink(name).fill for name in ("hose-sweep", "tile-cut", "chase", "recess")}
     return {theme.room, theme.wall, theme.plate, *(fill for fill in fills if fill)}
 
 
