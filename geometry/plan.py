@@ -196,8 +196,7 @@ class Plan:
     @cached_property
     def recesses(self) -> dict[str, Outline]:
         """The outline to cut for each part that sits behind the wall, by the fitting's id."""
-        cuts = {"recess", "pocket"}
-        return {solid.owner: solid.outline for solid in self.fitted if solid.what in cuts}
+        return {solid.owner: solid.outline for solid in self.solids("recess", "pocket")}
 
     # solids
 
@@ -221,6 +220,10 @@ class Plan:
         for rail in self.rails:
             yield from rail_solids(rail.fitting, rail.part, rail.face)
             yield self.handset(rail, slider_of(rail.fitting, rail.part))
+
+    def solids(self, *kinds: str) -> tuple[Solid, ...]:
+        """Return what the fittings take up, of the kinds named."""
+        return tuple(solid for solid in self.fitted if solid.what in kinds)
 
     def handset(self, rail: Placed[Rail, RailPart], low: float, high: float | None = None) -> Solid:
         """Return what a rail's handset takes up with the slider at `low`, or all the way up to `high`."""

@@ -122,9 +122,8 @@ def noggins(plan: Plan) -> tuple[Noggin, ...]:
 def _fixed(plan: Plan) -> Iterator[tuple[str, tuple[XY, ...], float]]:
     """Go through the fittings with the points where each is fixed, and how far back it is held."""
     screws: dict[str, list[XY]] = {}
-    for solid in plan.fitted:
-        if solid.what == "screw":
-            screws.setdefault(solid.owner, []).append(solid.outline.middle)
+    for solid in plan.solids("screw"):
+        screws.setdefault(solid.owner, []).append(solid.outline.middle)
     for placed in (*plan.valves, *plan.elbowed, *plan.rails):
         fitting = placed.fitting
         if fitting.id in plan.cuts or fitting.id in screws:

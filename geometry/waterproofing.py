@@ -68,7 +68,6 @@ def tanking(plan: Plan) -> Tanking:
     """Return what is tanked on the wall of a job, and what it takes."""
     job = plan.job
     layer, wall = tanked_shape(job), job.wall
-    zones = tuple(_zone(name, shape, layer) for name, shape in zone_shapes(job))
     through = [hole for hole in holes(plan) if shapely.covers(layer, shapely.Point(hole.at))]
     collars = tuple(hole for hole in through if hole.kind == "water")
     area = float(shapely.area(layer)) / 1e6
@@ -81,7 +80,13 @@ def tanking(plan: Plan) -> Tanking:
         if shapely.intersects(layer, shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1)):
             bands.append((niche.id, 2 * (2 * (niche.width + niche.height)) + 4 * niche.depth))
     laid = tuple((name, length + 2 * LAP) for name, length in bands if length > 0)
-    return Tanking(zones, collars, len(through) - len(collars), laid, area * RATE[0], area * RATE[1])
+    return Tanking(zones_of(job), collars, len(through) - len(collars), laid, area * RATE[0], area * RATE[1])
+
+
+def zones_of(job: Job) -> tuple[Zone, ...]:
+    """Return the zones of a job, and how much of each is tanked."""
+    layer = tanked_shape(job)
+    return tuple(_zone(name, shape, layer) for name, shape in zone_shapes(job))
 
 
 def tanked_shape(job: Job) -> shapely.Geometry:

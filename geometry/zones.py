@@ -7,6 +7,7 @@ say where cables should be, not where they are.
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 import shapely
@@ -103,8 +104,9 @@ def rectangle_of(accessory: Accessory) -> Bounds:
 def zoned_cuts(plan: Plan) -> tuple[ZonedCut, ...]:
     """Return every leg of a chase, recess and fixing screw with the zones that it enters or lies next to."""
     zones = cable_zones(plan)
-    tree = shapely.STRtree([core(zone.outline) for zone in zones])
-    return tuple(_zoned(owner, what, outline, zones, tree) for owner, what, outline in _cuts(plan))
+    return tuple(
+        ZonedCut(owner, what, *_next_to(outline, zones), outline) for owner, what, outline in _cuts(plan)
+    )
 
 
 def cuts_in_zones(plan: Plan) -> tuple[ZonedCut, ...]:
@@ -118,21 +120,25 @@ def _cuts(plan: Plan) -> Iterator[tuple[str, str, Outline]]:
             yield chase.pipe, "pipe" if plan.job.wall.is_stud_wall else "chase", run(leg, chase.width)
     for name, outline in plan.recesses.items():
         yield name, "recess", outline
-    for solid in plan.fitted:
-        if solid.what == "screw":
-            yield solid.owner, "screw", solid.outline
+    for solid in plan.solids("screw"):
+        yield solid.owner, "screw", solid.outline
 
 
-def _zoned(
-    owner: str, what: str, outline: Outline, zones: tuple[Zone, ...], tree: shapely.STRtree
-) -> ZonedCut:
-    middle = core(outline)
+@lru_cache(maxsize=1024)
+def _next_to(outline: Outline, zones: tuple[Zone, ...]) -> tuple[tuple[Zone, ...], float]:
+    """Return the zones that an outline enters, or else the nearest, and the least distance to them."""
+    middle, tree = core(outline), _tree(zones)
     near = sorted(tree.query(middle, predicate="dwithin", distance=outline.radius + EPSILON).tolist())
     near = near or tree.query_nearest(middle, all_matches=False).tolist()
     gaps = {index: gap(outline, zones[index].outline) for index in near}
     inside = tuple(zones[index] for index in near if gaps[index] < -EPSILON)
     least = min(gaps, key=lambda index: gaps[index])
-    return ZonedCut(owner, what, inside or (zones[least],), gaps[least], outline)
+    return inside or (zones[least],), gaps[least]
+
+
+@lru_cache(maxsize=16)
+def _tree(zones: tuple[Zone, ...]) -> shapely.STRtree:
+    return shapely.STRtree([core(zone.outline) for zone in zones])
 
 
 # bathroom zones
@@ -165,7 +171,7 @@ def bathroom_zones(plan: Plan) -> tuple[Zone, ...]:
 
 def bathroom_top(plan: Plan) -> float:
     """Return up to which height the zones reach, in mm: to the highest fixed head or outlet if higher."""
-    heads = [solid.high for solid in plan.fitted if solid.what == "head"]
+    heads = [solid.high for solid in plan.solids("head")]
     outlets = [placed.fitting.height for placed in plan.elbowed if not isinstance(placed.fitting, Head)]
     return max([plan.rules["electricity.bathroom_top"].value, *heads, *outlets])
 
@@ -176,7 +182,7 @@ def _reached(plan: Plan) -> tuple[tuple[float, float], ...]:
     The outlet of an arm or hose is where it leaves the wall; that of a ceiling arm lies out in the room.
     """
     radius = plan.rules["electricity.zone_1_radius"].value
-    out = {solid.owner: solid.outline.middle[1] for solid in plan.fitted if solid.what == "ceiling flange"}
+    out = {solid.owner: solid.outline.middle[1] for solid in plan.solids("ceiling flange")}
     spans = []
     for placed in plan.elbowed:
         half = math.sqrt(max(0.0, radius**2 - out.get(placed.fitting.id, 0.0) ** 2))

@@ -39,9 +39,8 @@ def backflow(plan: Plan) -> Iterator[Finding]:
         yield _clear(plan.rules["water.handset_gap"], message)
     for hung in plan.hoses:
         yield from _handset(plan, hung, held, _auk3(plan.rules, inlets.get(hung.outlet.fitting.id)))
-    for solid in plan.fitted:
-        if solid.what == "spout":
-            yield _spout(plan, solid, spouts[solid.owner], held[0])
+    for solid in plan.solids("spout"):
+        yield _spout(plan, solid, spouts[solid.owner], held[0])
 
 
 # handsets

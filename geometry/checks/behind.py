@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from geometry.checks.edges import ceiling, sides, to_edge
 from geometry.checks.face import RECESSES
 from geometry.checks.legs import cut_legs, joined, pipe_legs, pipe_legs_outside
+from geometry.checks.memory import remembered
 from geometry.checks.near import Gap, Pairs, compare, report
 from geometry.finding import Finding
 from geometry.model import XY
@@ -21,21 +22,31 @@ from geometry.units import EPSILON
 
 def behind(plan: Plan) -> Iterator[Finding]:
     """Judge everything that lies behind the face."""
-    rules = plan.rules
-    recesses = tuple(solid for solid in plan.fitted if solid.what in RECESSES)
+    yield from _boxes(plan)
+    yield from _pipes(plan)
+    yield from _edges(plan)
+    yield from _timbers(plan)
+
+
+@remembered
+def _boxes(plan: Plan) -> Iterator[Finding]:
+    yield from compare(plan.rules, "behind.boxes", Pairs(plan.solids(*RECESSES)))
+
+
+@remembered
+def _timbers(plan: Plan) -> Iterator[Finding]:
     timbers = (solid for solid in plan.existing if solid.what in ("stud", "noggin"))
-    yield from compare(rules, "behind.boxes", Pairs(recesses))
-    yield from compare(rules, "behind.pipes", *_pipes(plan, recesses))
-    yield from report(rules, "behind.edge", _edges(plan, recesses))
-    yield from compare(rules, "behind.stud", Pairs(recesses, timbers))
+    yield from compare(plan.rules, "behind.stud", Pairs(plan.solids(*RECESSES), timbers))
 
 
-def _pipes(plan: Plan, recesses: tuple[Solid, ...]) -> tuple[Pairs, Pairs]:
-    """Return what to compare: recesses and screws with pipes that do not join them, pipes side by side."""
+@remembered
+def _pipes(plan: Plan) -> Iterator[Finding]:
+    """Judge recesses and screws by pipes that do not join them, and pipes side by side."""
     joins = {(fitting, pipe.id) for pipe in plan.job.pipes for fitting in joined(pipe)}
-    screws = (solid for solid in plan.fitted if solid.what == "screw")
-    in_the_way = Pairs((*recesses, *screws), pipe_legs(plan), lambda a, b: (a.owner, b.owner) not in joins)
-    return in_the_way, Pairs(pipe_legs_outside(plan), wanted=_side_by_side)
+    cut = (*plan.solids(*RECESSES), *plan.solids("screw"))
+    in_the_way = Pairs(cut, pipe_legs(plan), lambda a, b: (a.owner, b.owner) not in joins)
+    side_by_side = Pairs(pipe_legs_outside(plan), wanted=_side_by_side)
+    yield from compare(plan.rules, "behind.pipes", in_the_way, side_by_side)
 
 
 def _side_by_side(a: Solid, b: Solid) -> bool:
@@ -46,13 +57,19 @@ def _side_by_side(a: Solid, b: Solid) -> bool:
 # edges of the wall
 
 
-def _edges(plan: Plan, recesses: tuple[Solid, ...]) -> Iterator[Gap]:
+@remembered
+def _edges(plan: Plan) -> Iterator[Finding]:
+    """Judge all that is cut by the sides and the top of the wall."""
+    yield from report(plan.rules, "behind.edge", _to_edges(plan))
+
+
+def _to_edges(plan: Plan) -> Iterator[Gap]:
     """Go through all that is cut, with what is left to the sides and the top of the wall.
 
     A pipe that is fed from an edge, or that leaves the wall for a ceiling arm, is meant to meet it there.
     """
     edges = (*sides(plan.job.wall), ceiling(plan.job.wall))
-    yield from (to_edge(recess, edge) for recess in recesses for edge in edges)
+    yield from (to_edge(recess, edge) for recess in plan.solids(*RECESSES) for edge in edges)
     exits: dict[str, list[XY]] = {}
     for pipe, at in _exits(plan):
         exits.setdefault(pipe, []).append(at)

@@ -12,6 +12,7 @@ import shapely
 
 from geometry.checks.edges import Edge, ceiling, sides
 from geometry.checks.legs import pipe_legs
+from geometry.checks.memory import remembered
 from geometry.checks.readings import listed
 from geometry.finding import Finding, Status
 from geometry.model import XY, Pipe
@@ -68,6 +69,7 @@ def _tapped(plan: Plan, pipe: Pipe, edges: tuple[Edge, ...]) -> Iterator[XY]:
         yield feed
 
 
+@remembered
 def _joints(plan: Plan) -> Iterator[Finding]:
     """Judge each pipe by its joints; those that have none share a finding."""
     rule = plan.rules["water.buried_joint"]

@@ -24,8 +24,7 @@ def dry_hands(plan: Plan) -> Iterator[Finding]:
     for valve in plan.valves:
         yield _reach(plan, valve)
     yield from _beside_water(plan)
-    discs = [solid for solid in plan.fitted if solid.what == "head"]
-    yield from (_standing(plan, disc) for disc in discs)
+    yield from (_standing(plan, disc) for disc in plan.solids("head"))
 
 
 # reach
@@ -87,8 +86,7 @@ def _beside_water(plan: Plan) -> Iterator[Finding]:
     floor = plan.job.enclosure.floor
     water = [
         solid._replace(what="water", low=min(floor, solid.low), high=solid.low)
-        for solid in plan.fitted
-        if solid.what == "head"
+        for solid in plan.solids("head")
     ]
     controls = [solid for solid in plan.fitted if solid.what.endswith(" control")]
     for found in compare(plan.rules, "people.dry", Pairs(controls, water), say=_beside):

@@ -6,6 +6,7 @@ and proved dead. Cables that are known are another subject. Distances in mm on t
 
 from collections.abc import Iterator
 
+from geometry.checks.memory import remembered
 from geometry.checks.readings import listed
 from geometry.finding import Finding
 from geometry.model import Accessory
@@ -27,27 +28,34 @@ def electricity(plan: Plan) -> Iterator[Finding]:
 
 def _cuts(plan: Plan) -> Iterator[Finding]:
     """Judge the chase of each pipe and the recess and screws of each fitting: one finding each."""
-    rule = "electricity.zone"
     by_owner: dict[str, list[ZonedCut]] = {}
     for cut in zoned_cuts(plan):
         by_owner.setdefault(cut.owner, []).append(cut)
     for owner, cuts in by_owner.items():
-        worst = min(cuts, key=lambda cut: cut.gap)
-        near = [cut for cut in cuts if not at_least(cut.gap, plan.rules[rule].value)]
-        zones = tuple(dict.fromkeys(zone for cut in near or [worst] for zone in cut.zones))
-        where = listed(dict.fromkeys(zone.name for zone in zones))
-        if near:
-            what = listed(dict.fromkeys(cut.what for cut in near))
-            deep = f"up to {shown(-worst.gap)} mm inside" if worst.enters else f"{shown(worst.gap)} mm off"
-            message = f"{owner}: {what} {deep} the {where}, where cables may run out of sight. {PROVE}"
-        else:
-            message = f"{owner} keeps {shown(worst.gap)} mm off the {where}. {SCAN}"
-        accessories = tuple(dict.fromkeys(zone.owner for zone in zones if near and zone.owner))
-        nearby = min(worst.zones, key=lambda zone: gap(worst.outline, zone.outline))
-        place = nearest(worst.outline, nearby.outline)
-        yield plan.rules.judge(rule, worst.gap, message, (owner, *accessories), place, failing="refer")
+        yield from _cut(plan, owner, tuple(cuts))
 
 
+@remembered
+def _cut(plan: Plan, owner: str, cuts: tuple[ZonedCut, ...]) -> Iterator[Finding]:
+    """Judge what is cut for one pipe or fitting."""
+    rule = "electricity.zone"
+    worst = min(cuts, key=lambda cut: cut.gap)
+    near = [cut for cut in cuts if not at_least(cut.gap, plan.rules[rule].value)]
+    zones = tuple(dict.fromkeys(zone for cut in near or [worst] for zone in cut.zones))
+    where = listed(dict.fromkeys(zone.name for zone in zones))
+    if near:
+        what = listed(dict.fromkeys(cut.what for cut in near))
+        deep = f"up to {shown(-worst.gap)} mm inside" if worst.enters else f"{shown(worst.gap)} mm off"
+        message = f"{owner}: {what} {deep} the {where}, where cables may run out of sight. {PROVE}"
+    else:
+        message = f"{owner} keeps {shown(worst.gap)} mm off the {where}. {SCAN}"
+    accessories = tuple(dict.fromkeys(zone.owner for zone in zones if near and zone.owner))
+    nearby = min(worst.zones, key=lambda zone: gap(worst.outline, zone.outline))
+    place = nearest(worst.outline, nearby.outline)
+    yield plan.rules.judge(rule, worst.gap, message, (owner, *accessories), place, failing="refer")
+
+
+@remembered
 def _other_face(plan: Plan) -> Iterator[Finding]:
     """Say that zones of accessories on the other face of a thin wall reach through to this one."""
     rule, thick = "electricity.through", plan.job.wall.thickness
@@ -78,6 +86,7 @@ _ALLOWED = {
 }
 
 
+@remembered
 def _accessories(plan: Plan) -> Iterator[Finding]:
     """Judge each accessory by its kind."""
     found = accessories(plan)

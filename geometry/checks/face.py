@@ -18,14 +18,14 @@ from geometry.plan import Plan
 from geometry.shape.outline import circle, gap, rectangle
 from geometry.shape.solid import Solid
 
-RECESSES = frozenset(("recess", "pocket"))
+RECESSES = ("recess", "pocket")
 """What is cut for boxes and elbows."""
 
 
 def face(plan: Plan) -> Iterator[Finding]:
     """Judge what sits on the face, and everything on or in the wall against what is there already."""
     rules, flat = plan.rules, on_face(plan)
-    cuts = (*(solid for solid in plan.fitted if solid.what in RECESSES), *cut_legs(plan))
+    cuts = (*plan.solids(*RECESSES), *cut_legs(plan))
     yield from compare(rules, "face.plates", Pairs(flat))
     yield from report(rules, "face.edge", _edges(plan, flat))
     openings = Pairs((*flat, *cuts), openings_of(plan))
@@ -54,7 +54,7 @@ def openings_of(plan: Plan) -> Iterator[Solid]:
 
 def _services(plan: Plan, flat: tuple[Solid, ...], cuts: tuple[Solid, ...]) -> tuple[Pairs, Pairs]:
     """Return what to compare: the face with accessories, cuts and screws with all that lies in the wall."""
-    screws = tuple(solid for solid in plan.fitted if solid.what == "screw")
+    screws = plan.solids("screw")
     known = tuple(zip(plan.job.services, plan.existing, strict=True))
     accessories = [solid for service, solid in known if isinstance(service, Accessory)]
     old = [solid for service, solid in known if isinstance(service, OldPipe)]

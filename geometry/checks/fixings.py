@@ -133,7 +133,7 @@ def _solids(held: Held) -> list[Solid]:
 def _filled(plan: Plan, held: Held) -> Iterator[Finding]:
     """Judge screws by chases and recesses of others, unless they hold deep enough behind those."""
     hold = plan.rules["fixings.hold"].value
-    cuts = (*(solid for solid in plan.fitted if solid.what in RECESSES), *cut_legs(plan))
+    cuts = (*plan.solids(*RECESSES), *cut_legs(plan))
 
     def weakened(screw: Solid, cut: Solid) -> bool:
         deep = -cut.low

@@ -8,6 +8,7 @@ import math
 from collections.abc import Iterator
 
 from geometry.checks.edges import ceiling, sides, to_edge
+from geometry.checks.memory import remembered
 from geometry.checks.near import Gap, Pairs, Saying, compare, near, of_two_owners, report, sentence
 from geometry.finding import Finding, Status
 from geometry.hose.slide import Stretch
@@ -20,7 +21,7 @@ from geometry.units import at_most, number, on_grid
 
 CUT = frozenset(("recess", "pocket", "box", "screw"))
 """What lies behind the finished face."""
-HEAD = frozenset(("head", "arm", "ceiling flange"))
+HEAD = ("head", "arm", "ceiling flange")
 AT_CEILING = 1.0
 """How far from the ceiling a ceiling arm may start, in mm (own choice: a slip of the tape)."""
 
@@ -35,7 +36,7 @@ def front(plan: Plan) -> Iterator[Finding]:
     yield from compare(rules, "front.head_rail", Pairs(heads, rails))
     by_handset = Pairs(heads, handsets)
     yield from compare(rules, "front.head_handset", by_handset, say=_at_heights(plan, heads))
-    yield from _ceiling(plan, bodies)
+    yield from _ceiling(plan)
     parts = Pairs((*bodies, *flat), wanted=_left_over)
     yield from compare(rules, "front.parts", parts)
     panes = near(rules, "front.screen", Pairs((*bodies, *flat), plan.panes))
@@ -126,13 +127,14 @@ def _failing(foot: Solid, slide: Stretch, heads: list[Solid], limit: float) -> l
 # ceiling and corners
 
 
-def _ceiling(plan: Plan, bodies: tuple[Solid, ...]) -> Iterator[Finding]:
+@remembered
+def _ceiling(plan: Plan) -> Iterator[Finding]:
     """Judge heads on wall arms by what is left above them, and whether ceiling arms start at the ceiling."""
     edge = ceiling(plan.job.wall)
     hung = [head.fitting for head in plan.heads if head.part.mount == "ceiling"]
     on_wall = {head.fitting.id for head in plan.heads if head.part.mount == "wall"}
     if on_wall or not hung:
-        left = (to_edge(solid, edge) for solid in bodies if solid.owner in on_wall)
+        left = (to_edge(solid, edge) for solid in plan.solids(*HEAD) if solid.owner in on_wall)
         yield from report(plan.rules, "front.head_ceiling", left)
     yield from (_at_ceiling(plan, head, edge.at) for head in hung)
 

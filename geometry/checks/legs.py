@@ -2,20 +2,23 @@
 
 import math
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import pairwise
 
 import shapely
 
 from geometry.chase.channel import Chase
+from geometry.checks.memory import remembered
 from geometry.model import XY, Pipe
 from geometry.plan import Plan
-from geometry.shape.outline import SAME, Outline, core, run
+from geometry.shape.outline import SAME, Bounds, Outline, core, run
 from geometry.shape.solid import Solid
 
 Leg = tuple[XY, ...]
 """Two points, or one where a pipe has no length."""
 
 
+@remembered
 def pipe_legs(plan: Plan) -> tuple[Solid, ...]:
     """Return the legs of all pipes with their wrap."""
     return tuple(
@@ -25,13 +28,19 @@ def pipe_legs(plan: Plan) -> tuple[Solid, ...]:
     )
 
 
+@remembered
 def pipe_legs_outside(plan: Plan) -> tuple[Solid, ...]:
     """Return the legs of all pipes with their wrap, less what lies in the recesses that they join."""
     return tuple(
         solid
         for chase, pipe in zip(plan.chases, plan.job.pipes, strict=True)
-        for solid in _wrapped(chase, _outside(plan, chase, pipe))
+        for solid in _wrapped(chase, _outside(chase.points, _own_boxes(plan, pipe)))
     )
+
+
+def _own_boxes(plan: Plan, pipe: Pipe) -> tuple[Bounds, ...]:
+    """Return the boxes about the recesses that a pipe joins."""
+    return tuple(plan.recesses[name].bounds for name in sorted(joined(pipe) & plan.recesses.keys()))
 
 
 def joined(pipe: Pipe) -> frozenset[str]:
@@ -39,6 +48,7 @@ def joined(pipe: Pipe) -> frozenset[str]:
     return frozenset(end.partition(".")[0] for end in (pipe.start, pipe.end) if end is not None)
 
 
+@remembered
 def cut_legs(plan: Plan) -> tuple[Solid, ...]:
     """Return what is cut for the pipes, leg by leg; in a stud wall, whose cavity needs none, the pipes."""
     if plan.job.wall.is_stud_wall:
@@ -62,12 +72,14 @@ def _wrapped(chase: Chase, legs: Iterable[Leg]) -> Iterator[Solid]:
     return (Solid(chase.pipe, "pipe", run(leg, 2 * r), -chase.axis - r, -chase.axis + r) for leg in legs)
 
 
-def _outside(plan: Plan, chase: Chase, pipe: Pipe) -> Iterator[Leg]:
-    line = core(run(chase.points, 0.0))
-    for fitting in sorted(joined(pipe) & plan.recesses.keys()):
-        line = shapely.difference(line, shapely.box(*plan.recesses[fitting].bounds))
-    for piece in shapely.get_parts(line):
-        yield from pairwise((float(x), float(y)) for x, y in shapely.get_coordinates(piece))
+@lru_cache(maxsize=1024)
+def _outside(points: tuple[XY, ...], boxes: tuple[Bounds, ...]) -> tuple[Leg, ...]:
+    """Return what of a course lies outside some boxes."""
+    line = core(run(points, 0.0))
+    for box in boxes:
+        line = shapely.difference(line, shapely.box(*box))
+    pieces = (shapely.get_coordinates(piece).tolist() for piece in shapely.get_parts(line))
+    return tuple(leg for piece in pieces for leg in pairwise((x, y) for x, y in piece))
 
 
 def _chased(chase: Chase) -> Iterator[Solid]:

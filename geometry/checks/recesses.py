@@ -21,7 +21,7 @@ Sunk = Placed[Valve, ValvePart] | Elbowed
 
 def recesses(plan: Plan) -> Iterator[Finding]:
     """Judge the recess of each valve and the seat of each elbow; a ceiling arm has none."""
-    covers = {solid.owner: solid.outline for solid in plan.fitted if solid.what in ("plate", "flange")}
+    covers = {solid.owner: solid.outline for solid in plan.solids("plate", "flange")}
     for placed in (*plan.valves, *plan.elbowed):
         name = placed.fitting.id
         if name in plan.depths:

@@ -20,7 +20,7 @@ practice, no source)."""
 
 def spray(plan: Plan) -> Iterator[Finding]:
     """Judge each head by its least margin to an open edge of the enclosure; the wall itself is never open."""
-    discs = [solid for solid in plan.fitted if solid.what == "head"]
+    discs = plan.solids("head")
     gaps = [gap for disc in discs for gap in _margins(disc, plan.job.enclosure, plan.job.wall)]
     if discs and not gaps:
         message = "Walls and screens close every edge round the spray."

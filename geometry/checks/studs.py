@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from geometry.chase.channel import Chase
 from geometry.chase.cuts import way_of
+from geometry.checks.memory import remembered
 from geometry.checks.readings import Reading, findings, judged, listed
 from geometry.finding import Finding
 from geometry.model import Stud
@@ -41,12 +42,18 @@ def studs(plan: Plan) -> Iterator[Finding]:
         )
     yield plan.rules.judge("studs.given", len(uprights), message, (), failing="unchecked")
     if uprights:
-        if plan.chases:
-            yield from _along(plan, uprights)
-            yield from _holes(plan, stud_holes(plan))
-        yield from _recesses(plan, bays(plan))
+        yield from _cut(plan)
         for noggin in noggins(plan):
             yield _carried(plan, noggin)
+
+
+@remembered
+def _cut(plan: Plan) -> Iterator[Finding]:
+    """Judge pipes and recesses."""
+    if plan.chases:
+        yield from _along(plan, studs_of(plan))
+        yield from _holes(plan, stud_holes(plan))
+    yield from _recesses(plan, bays(plan))
 
 
 def _along(plan: Plan, uprights: Sequence[Stud]) -> Iterator[Finding]:

@@ -8,22 +8,29 @@ from collections.abc import Iterator
 
 import shapely
 
+from geometry.checks.memory import remembered
 from geometry.finding import Finding
 from geometry.model import XY, FinishArea, Tiling
 from geometry.plan import Plan
 from geometry.shape.outline import Bounds
 from geometry.tiling.amounts import LARGE, square_weight
-from geometry.tiling.drilling import Drilled, covers, drilled
+from geometry.tiling.drilling import Drilled, covers, drilled_for_water
 from geometry.tiling.pieces import Piece, pieces_of
 from geometry.tiling.region import faced
 from geometry.units import at_least, at_most, number, shown
-from geometry.waterproofing import tanking
+from geometry.waterproofing import zones_of
 
 
 def tiling(plan: Plan) -> Iterator[Finding]:
     """Judge the tiles of a job, and the holes in tiles or panels against what covers them."""
     yield from _covers(plan)
     yield from _tanked(plan)
+    yield from _tiles(plan)
+
+
+@remembered
+def _tiles(plan: Plan) -> Iterator[Finding]:
+    """Judge the tiles as they are laid, and the holes for water in them; none where nothing is tiled."""
     tiles = plan.job.finish.tiling
     if tiles is None:
         return
@@ -40,9 +47,10 @@ def tiling(plan: Plan) -> Iterator[Finding]:
         yield from _holes(plan)
 
 
+@remembered
 def _tanked(plan: Plan) -> Iterator[Finding]:
     """Judge whether the wet zone is tanked, where a finish is planned."""
-    wet = next((zone for zone in tanking(plan).zones if zone.name == "wet" and zone.area > 0), None)
+    wet = next((zone for zone in zones_of(plan.job) if zone.name == "wet" and zone.area > 0), None)
     if wet is None or not plan.job.finish.areas:
         return
     share = 100 * wet.tanked / wet.area
@@ -144,8 +152,8 @@ def _capacity(plan: Plan, area: FinishArea) -> tuple[str, str, float] | None:
 
 def _holes(plan: Plan) -> Iterator[Finding]:
     """Judge how the holes for water lie in their tiles."""
-    for one in drilled(plan):
-        if one.hole.kind == "water" and one.tiles:
+    for one in drilled_for_water(plan):
+        if one.tiles:
             yield from _hole(plan, one)
 
 
@@ -167,6 +175,7 @@ def _hole(plan: Plan, one: Drilled) -> Iterator[Finding]:
         )
 
 
+@remembered
 def _covers(plan: Plan) -> Iterator[Finding]:
     """Judge the width of each hole for water against the plate over it and against what goes through it."""
     for cover in covers(plan):

@@ -5,6 +5,7 @@ edge, which a tiler lays the tape on. Knows no limits.
 """
 
 import math
+from collections.abc import Iterable
 from typing import NamedTuple
 
 import numpy as np
@@ -15,7 +16,7 @@ from geometry.model import XY
 from geometry.parts.records import Disc, Form, HeadPart, ValvePart
 from geometry.parts.threads import THREADS
 from geometry.plan import Plan
-from geometry.setting_out.holes import Hole, holes
+from geometry.setting_out.holes import Hole, holes, water_holes
 from geometry.tiling.pieces import Piece, pieces_of
 from geometry.units import EPSILON
 
@@ -85,7 +86,16 @@ def drilled(plan: Plan, pieces: tuple[Piece, ...] | None = None) -> tuple[Drille
         pieces: what is drilled; the tiles of the job without it.
     """
     pieces = pieces_of(plan) if pieces is None else pieces
-    seen = [hole for hole in holes(plan) if hole.kind == "water" or not _in_recess(plan, hole)]
+    seen = (hole for hole in holes(plan) if hole.kind == "water" or not _in_recess(plan, hole))
+    return _drilled(plan, seen, pieces)
+
+
+def drilled_for_water(plan: Plan) -> tuple[Drilled, ...]:
+    """Return the holes for water alone, numbered as among all, with the tiles of the job."""
+    return _drilled(plan, water_holes(plan), pieces_of(plan))
+
+
+def _drilled(plan: Plan, seen: Iterable[Hole], pieces: tuple[Piece, ...]) -> tuple[Drilled, ...]:
     boxes = shapely.bounds(np.array([piece.shape for piece in pieces], dtype=object)).reshape(-1, 4)
     found = []
     for number, hole in enumerate(seen, 1):

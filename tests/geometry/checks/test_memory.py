@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.checks.memory import Memory
+from geometry.checks.memory import Memory, remembered
 from geometry.checks.runner import CHECKS
 from geometry.edits.moves import moved
 from geometry.edits.refs import things
@@ -52,7 +52,7 @@ def test_memory_of_one_job_says_nothing_of_another(pair: tuple[Job, Job]) -> Non
         assert [memory.findings(plan) for memory in memories] == anew(plan)
 
 
-def counting(read: str) -> tuple[Memory, list[Plan]]:
+def counting(read: str) -> tuple[Memory[Finding], list[Plan]]:
     """A check that reads one attribute of the job, and the plans on which it really ran."""
     ran: list[Plan] = []
 
@@ -94,3 +94,49 @@ def test_a_call_is_remembered_with_its_arguments() -> None:
     assert len(ran) == 1
     memory.findings(plan_of(job.moved("rail", 500, 1200)))
     assert len(ran) == 2
+
+
+def test_of_a_check_that_runs_again_only_the_parts_run_that_read_something_else() -> None:
+    ran: list[str] = []
+
+    @remembered
+    def of_the_wall(plan: Plan) -> Iterator[str]:
+        ran.append(f"wall {plan.job.wall.thickness:g}")
+        return iter(())
+
+    @remembered
+    def of_one(plan: Plan, fitting: str) -> Iterator[str]:
+        ran.append(f"{fitting} {plan.job.fitting(fitting).height:g}")
+        return iter(())
+
+    def run(plan: Plan) -> Iterator[Finding]:
+        for part in (of_the_wall(plan), of_one(plan, "rail"), of_one(plan, "valve")):
+            assert part == ()
+        return iter(())
+
+    memory, job = Memory(run), suggested_job(760, 760, "left")
+    memory.findings(plan_of(job.moved("rail", 500, 1100).moved("valve", 385, 1030)))
+    assert sorted(ran) == ["rail 1100", "valve 1030", "wall 140"]
+    for step, height in enumerate((1200, 1200, 1300), 2):
+        memory.findings(plan_of(job.moved("rail", 500, height).moved("valve", 385, 1030)))
+        assert len(ran) == {2: 4, 3: 4, 4: 5}[step]
+    assert ran[3:] == ["rail 1200", "rail 1300"]
+
+
+def test_what_a_part_has_read_counts_for_its_check_even_where_the_part_was_remembered() -> None:
+    @remembered
+    def thickness(plan: Plan) -> Iterator[float]:
+        yield plan.job.wall.thickness
+
+    seen: list[float] = []
+
+    def run(plan: Plan) -> Iterator[Finding]:
+        assert plan.job.fittings
+        seen.extend(thickness(plan))
+        return iter(())
+
+    memory, job = Memory(run), suggested_job(760, 760, "left")
+    thicker = job.but(wall=job.wall.but(thickness=215))
+    for each in (job, job.moved("rail", 500, 1200), thicker.moved("rail", 500, 1200)):
+        memory.findings(plan_of(each))
+    assert seen == [140, 140, 215]
