@@ -18,6 +18,7 @@ from export.text import RISE, SINK, is_bold, text_width
 from geometry.shape.outline import Bounds
 
 Numbers = np.ndarray[Any, np.dtype[np.float64]]
+Indices = np.ndarray[Any, np.dtype[np.intp]]
 Shapes = np.ndarray[Any, np.dtype[np.object_]]
 
 # All as shares of the text height; chosen by looking, no source.
@@ -85,15 +86,40 @@ class PlacedNote(NamedTuple):
 
 
 class _Places(NamedTuple):
-    """Places that come into question for one wording: boxes, and how well each would do (0 is best)."""
+    """Places that come into question for one wording: boxes of one size, and how well each would do."""
 
     wording: tuple[str, ...]
-    boxes: Numbers  # [place, corner, x or y], counter-clockwise from the lower left
-    costs: Numbers
-    leaders: Numbers  # [place, end, x or y]: from near the point to the words, NaN where they need none
+    starts: Numbers  # [place, x or y]: the lower left corner of the words as they are read
+    size: XY
+    costs: Numbers  # 0 is best
     after: float
     """No place that is yielded later costs less than this."""
     angle: float = 0.0
+    tied: "Beside | None" = None
+    """The note whose point a leader goes to from words that stand off."""
+
+    def boxes(self, some: Indices) -> Numbers:
+        """Return the corners of some of the boxes, counter-clockwise: [place, corner, x or y]."""
+        (wide, high), turn = self.size, math.radians(self.angle)
+        along = wide * np.array((math.cos(turn), math.sin(turn)))
+        up = high * np.array((-math.sin(turn), math.cos(turn)))
+        return self.starts[some, None] + np.stack((0 * along, along, along + up, up))
+
+    def leaders(self, boxes: Numbers) -> Numbers:
+        """Return the lines that tie level boxes to their point, from the rim of the room kept clear round it.
+
+        As [place, end, x or y]: from near the point to the words, NaN where they need none.
+        """
+        if not self.tied:
+            return np.full((len(boxes), 2, 2), np.nan)
+        point = np.array(self.tied.at)
+        ends = np.clip(point, boxes[:, 0], boxes[:, 2])
+        off = ends - point
+        away = np.hypot(off[:, 0], off[:, 1])
+        shares = self.tied.clear / np.maximum(away, 1e-9)
+        leaders = np.stack([point + shares[:, None] * off, ends], axis=1)
+        leaders[away <= self.tied.clear + TIED * self.tied.height] = np.nan
+        return leaders
 
 
 class _Found(NamedTuple):
@@ -231,23 +257,21 @@ def _find(
 
 def _best(places: _Places, search: _Search, strict: bool) -> _Found | None:
     """Return the best of some places: on no words, and on no strokes or as few as can be."""
-    if not len(places.costs):
-        return None
     fewest, chosen = math.inf, -1
     order = np.argsort(places.costs, kind="stable")
     begin, end = 0, _FIRST
     while begin < len(order) and fewest:
         some = order[begin:end]
         begin, end = end, 4 * end
-        shapes = _many(shapely.polygons(places.boxes[some]))
+        boxes = places.boxes(some)
+        shapes = _polygons(boxes, places.angle)
         kept = ~shapely.intersects(shapes[:, None], search.words[None, :]).any(axis=1)
+        if strict and places.tied:
+            kept &= ~_blocked(places.leaders(boxes), search.words, search.points)
         some, shapes = some[kept], shapes[kept]
-        if strict:
-            kept = ~_blocked(places.leaders[some], search.words, search.points)
-            some, shapes = some[kept], shapes[kept]
-        crossed = np.bincount(search.tree.query(shapes, predicate="intersects")[0], minlength=len(shapes))
         if not len(some):
             continue
+        crossed = np.bincount(search.tree.query(shapes, predicate="intersects")[0], minlength=len(shapes))
         first = int(crossed.argmin())
         if crossed[first] < fewest:
             chosen, fewest = int(some[first]), int(crossed[first])
@@ -275,13 +299,12 @@ def _ring(note: Beside, index: int, window: Bounds, inner: float, outer: float) 
     off_y = np.maximum(np.maximum(lows - y, y - lows - high), 0)
     away = np.hypot(off_x, off_y)
     rows, columns = np.nonzero((away >= max(inner, note.clear)) & (away < outer))
-    left, low, away = lefts[columns], lows[rows, 0], away[rows, columns]
+    left, low = lefts[columns], lows[rows, 0]
     # Of places as near, level with the point is best, then to the right of it and above.
     rank = np.abs(low + high / 2 - y) / 1000 + (left + wide / 2 < x) / 100 + (low + high / 2 < y) / 200
-    corners = [(left, low), (left + wide, low), (left + wide, low + high), (left, low + high)]
-    boxes = _boxes(corners)
+    costs = away[rows, columns] + rank + index * worse
     later = outer if index == len(note.wordings) - 1 else min(outer, inner + (index + 1) * worse)
-    return _Places(wording, boxes, away + rank + index * worse, _leaders(note, boxes, away), later)
+    return _Places(wording, np.stack((left, low), axis=-1), (wide, high), costs, later, tied=note)
 
 
 def _along(note: Along, window: Bounds) -> Iterator[_Places]:
@@ -289,25 +312,22 @@ def _along(note: Along, window: Bounds) -> Iterator[_Places]:
     seen = shapely.clip_by_rect(shapely.LineString((note.start, note.end)), *window)
     assert isinstance(seen, shapely.LineString), "a line that does not show has no place"
     (x0, y0), (x1, y1) = sorted(seen.coords, key=lambda at: (round(at[0], 6), at[1]))
-    ux, uy = (x1 - x0) / seen.length, (y1 - y0) / seen.length
-    angle = math.degrees(math.atan2(uy, ux))
+    way = np.array(((x1 - x0) / seen.length, (y1 - y0) / seen.length))
+    up, angle = np.array((-way[1], way[0])), math.degrees(math.atan2(way[1], way[0]))
+    gaps = np.array(note.off)
     for index, words in enumerate(note.wordings):
         wide, high = _size((words,), note.height, note.layer)
         starts = _steps((seen.length - wide) / 2, STEP * note.height, 0.0, seen.length - wide)
-        for rank, off in enumerate(note.off):
-            x, y = (
-                np.concatenate([ax + a * starts + b * gap for gap in (off, -off - high)])
-                for ax, a, b in ((x0, ux, -uy), (y0, uy, ux))
-            )
-            corners = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)]
-            boxes = _boxes([(x + ux * a - uy * b, y + uy * a + ux * b) for a, b in corners])
-            inside = (boxes.min(axis=1) >= window[:2]) & (boxes.max(axis=1) <= window[2:])
-            off_middle = np.abs(starts + wide / 2 - seen.length / 2)
-            costs = np.concatenate([off_middle, off_middle + 0.01]) + (rank + index * 10) * _NEXT
-            kept = inside.all(axis=1)
-            none = np.full((int(kept.sum()), 2, 2), np.nan)
-            later = (rank + index * 10 + 1) * _NEXT
-            yield _Places((words,), boxes[kept], costs[kept], none, later, angle)
+        sides = np.stack((gaps, -gaps - high), axis=-1)  # [gap, side]: above the line, below it
+        at = (x0, y0) + starts[:, None] * way + sides[:, :, None, None] * up  # [gap, side, start, x or y]
+        off_middle = np.abs(starts + wide / 2 - seen.length / 2)
+        rank = np.arange(len(gaps))[:, None, None] * _NEXT + np.array((0.0, 0.01))[:, None]
+        costs = (off_middle + rank + index * 10 * _NEXT).ravel()
+        later = (index + 1) * 10 * _NEXT
+        places = _Places((words,), at.reshape(-1, 2), (wide, high), costs, later, angle)
+        boxes = places.boxes(np.arange(len(costs)))
+        inside = ((boxes.min(axis=1) >= window[:2]) & (boxes.max(axis=1) <= window[2:])).all(axis=1)
+        yield places._replace(starts=places.starts[inside], costs=costs[inside])
     if note.needed:
         middle, last = ((x0 + x1) / 2, (y0 + y1) / 2), note.wordings[-1]
         wordings = (*((words,) for words in note.wordings), tuple(last.split()))
@@ -331,8 +351,9 @@ def _size(wording: Sequence[str], height: float, layer: str) -> XY:
 
 
 def _set(note: Note, found: _Found) -> PlacedNote:
-    places, box = found.places, found.places.boxes[found.which]
-    (from_x, from_y), (to_x, to_y) = places.leaders[found.which].tolist()
+    places = found.places
+    boxes = places.boxes(np.array([found.which]))
+    box, ((from_x, from_y), (to_x, to_y)) = boxes[0], places.leaders(boxes)[0].tolist()
     leader = None if math.isnan(from_x) else ((from_x, from_y), (to_x, to_y))
     cos, sin = math.cos(math.radians(places.angle)), math.sin(math.radians(places.angle))
     x, y = box[0]
@@ -342,16 +363,6 @@ def _set(note: Note, found: _Found) -> PlacedNote:
         lines.append(((float(x + a * cos - b * sin), float(y + a * sin + b * cos)), words))
     corners = tuple((float(cx), float(cy)) for cx, cy in box)
     return PlacedNote(note, tuple(reversed(lines)), places.angle, corners, leader, found.crossed)
-
-
-def _leaders(note: Beside, boxes: Numbers, away: Numbers) -> Numbers:
-    """Return the lines that tie level boxes to their point, from the rim of the room kept clear round it."""
-    point = np.array(note.at)
-    ends = np.clip(point, boxes[:, 0], boxes[:, 2])
-    shares = note.clear / np.maximum(away, 1e-9)
-    leaders = np.stack([point + shares[:, None] * (ends - point), ends], axis=1)
-    leaders[away <= note.clear + TIED * note.height] = np.nan
-    return leaders
 
 
 def _blocked(leaders: Numbers, words: Shapes, points: Shapes) -> "np.ndarray[Any, np.dtype[np.bool_]]":
@@ -377,9 +388,12 @@ def _steps(middle: float, step: float, low: float, high: float) -> Numbers:
     return np.concatenate([inner, [low, high]])
 
 
-def _boxes(corners: Sequence[tuple[Numbers, Numbers]]) -> Numbers:
-    """Gather the four corners of many boxes: [box, corner, x or y]."""
-    return np.array(corners).transpose(2, 0, 1)
+def _polygons(boxes: Numbers, angle: float) -> Shapes:
+    """Return boxes as shapes; those that lie level or upright are quicker to make."""
+    if angle % 90:
+        return _many(shapely.polygons(boxes))
+    low, high = boxes.min(axis=1), boxes.max(axis=1)
+    return _many(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
 
 
 def _many(made: object) -> Shapes:
