@@ -3,6 +3,7 @@
 Millimetres on paper; lengths in the tables are mm of tube.
 """
 
+from export.document import Document
 from export.drawings.pieces import draw_pieces, scale_for
 from export.pen import Pen
 from export.sheets.flow import BODY, LINE, Block, Section, entry, paragraph
@@ -36,13 +37,16 @@ _COLUMNS = (
 )
 
 
-def cut_list_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
-    """Return the cut list as a PDF.
+def cut_list_sheet(
+    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
+) -> None:
+    """Lay out the cut list.
 
     Args:
         plan: the job with its parts.
         findings: not used; what keeps a piece from being made is said in its row.
         options: paper.
+        document: takes the pages.
 
     Raises:
         ValueError: a tube is not joined in the way chosen; names the place in the job.
@@ -53,7 +57,8 @@ def cut_list_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOpti
     if not pieces:
         width = reading_width(sheet)
         nothing = (Section(KIND, paragraph("No pipe is planned yet: there is nothing to cut.", width)),)
-        return listed_sheet(sheet, plan.job.about, KIND, [nothing])
+        listed_sheet(document, sheet, plan.job.about, KIND, [nothing])
+        return
 
     def small_elevation(pen: Pen, room: Bounds) -> float:
         left, low, right, top = room
@@ -64,7 +69,7 @@ def cut_list_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOpti
         return wall.height / scale + _GAP
 
     sections = cut_sections(plan, made, pieces, reading_width(sheet))
-    return listed_sheet(sheet, plan.job.about, KIND, [sections], small_elevation)
+    listed_sheet(document, sheet, plan.job.about, KIND, [sections], small_elevation)
 
 
 def cut_sections(
@@ -147,6 +152,8 @@ def _stock(plan: Plan, pieces: tuple[Piece, ...], names: dict[str, str], width: 
         )
         if not held.fewest:
             words += " One fewer might do: the search was given up."
+        elif not held.longest:
+            words += " No fewer would do; the longest rest might be longer still: the search was given up."
         for index in held.too_long:
             words += f" {one.pieces[index].name} is longer than any length: buy a longer one, or join it."
         opening = together((*paragraph(words, width), *blocks[:1]))

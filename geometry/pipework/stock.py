@@ -10,12 +10,13 @@ from typing import NamedTuple
 
 from geometry.pipework.cut_list import Piece
 from geometry.pipework.packing import fit
+from geometry.pipework.weighing import Weighing
 from geometry.plan import Plan
 
 TENTHS = 10
 """All is counted in whole tenths of a mm."""
-MOST_ASKED = 12
-"""Loads that are tried for the longest rest before it is left at the best that was found."""
+MOST_ASKED, LESS_WORK = 10, 5_000
+"""Loads tried for the longest rest before it is left at the best that was found, and the work on each."""
 
 
 class Bar(NamedTuple):
@@ -107,27 +108,32 @@ def _packed(sizes: list[int], own: list[int], new: int) -> _Packed:
     """Pack sizes into the off-cuts and as few new lengths as can be, then leave the longest rest."""
     if not sizes:
         return _Packed((), True, True)
-    fewest = True
-    count = max(0, -((sum(own) - sum(sizes)) // new))  # whole lengths for what the off-cuts cannot hold
+    weighing, fewest = Weighing(sizes, own, new), True
+    count = weighing.rooms()
     while (found := fit(sizes, (*own, *[new] * count))).groups is None:
         fewest = fewest and found.sure
         count += 1
     best, longest = found.groups, True
     if count:
-        best, longest = _least_load(sizes, (*own, *[new] * (count - 1)), best, len(own))
+        least = weighing.load(count)
+        best, longest = _least_load(sizes, (*own, *[new] * (count - 1)), best, len(own), least)
     return _Packed(_filled(sizes, own, count, new, best), fewest, longest)
 
 
 def _least_load(
-    sizes: list[int], others: tuple[int, ...], known: tuple[tuple[int, ...], ...], first_new: int
+    sizes: list[int],
+    others: tuple[int, ...],
+    known: tuple[tuple[int, ...], ...],
+    first_new: int,
+    least: int,
 ) -> tuple[tuple[tuple[int, ...], ...], bool]:
     """Return a packing that leaves as little as can be for the last room, and whether that is sure.
 
-    Loads of the last room are tried from the least on, by growing strides, then halved in between.
+    It cannot be less than `least`. Loads of the last room are tried from there on, by growing strides, then
+    halved in between.
     """
-    low = max(min(sizes), sum(sizes) - sum(others))
     most = min(sum(group) for group in known[first_new:])
-    loads = [load for load in _sums(sizes) if low <= load <= most]
+    loads = _sums(sizes, least, most)
     emptiest = min(range(first_new, len(known)), key=lambda index: sum(known[index]))
     best = (*known[:emptiest], *known[emptiest + 1 :], known[emptiest])
     first, last, stride, sure = 0, len(loads) - 1, 1, True  # the last is known to do
@@ -135,7 +141,7 @@ def _least_load(
         if first == last:
             return best, sure
         tried = first + stride - 1 if first + stride - 1 < last else (first + last) // 2
-        found = fit(sizes, (*others, loads[tried]))
+        found = fit(sizes, (*others, loads[tried]), LESS_WORK)
         if found.groups is None:
             sure = sure and found.sure
             first, stride = tried + 1, stride * 2
@@ -159,9 +165,10 @@ def _filled(
     )
 
 
-def _sums(sizes: Iterable[int]) -> list[int]:
-    """Return every sum that some of the sizes make, from the least."""
-    bits = 1
+def _sums(sizes: Iterable[int], least: int, most: int) -> list[int]:
+    """Return every sum from `least` to `most` that some of the sizes make, from the least."""
+    bits, mask = 1, (1 << (most + 1)) - 1
     for size in sizes:
-        bits |= bits << size
-    return [total for total, bit in enumerate(reversed(bin(bits)[2:])) if bit == "1"]
+        bits |= bits << size & mask
+    written = bin(bits >> least)[:1:-1]
+    return [least + at for at, bit in enumerate(written) if bit == "1"]

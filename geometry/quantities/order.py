@@ -99,6 +99,8 @@ def _tubes(plan: Plan, cut: tuple[TubeCutting, ...]) -> Iterator[Item]:
         note = f"{number(used / 1000, 2)} m to cut"
         if one.cutting.bought:
             note += f"; longest rest {number(rest)} mm"
+        if not one.cutting.fewest:
+            note += "; one fewer might do"
         yield Item("Tube", f"{name}, lengths of {number(length)} mm", one.cutting.bought, "pieces", note)
         own = sum(bar.own for bar in one.cutting.bars)
         yield Item("Tube", f"{name}, off-cuts at hand", own, "pieces", "not to buy")
