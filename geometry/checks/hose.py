@@ -19,7 +19,7 @@ from geometry.hose.slide import Along, Stretch, along
 from geometry.hose.sweep import Ends, Sweep, at, clearance_to, ends_of, hose_gaps, loop_gaps, sweep
 from geometry.model import XY
 from geometry.plan import Hung, Plan
-from geometry.shape.outline import Outline, circle, core, nearest, run
+from geometry.shape.outline import Outline, circle, core, holds, nearest, run
 from geometry.shape.solid import Solid
 from geometry.units import number
 
@@ -102,14 +102,26 @@ def _valve(plan: Plan, hung: Hung, ends: Ends, valve: str, solids: tuple[Solid, 
 
 @lru_cache(maxsize=256)
 def _nearest(ends: Ends, outlines: tuple[Outline, ...], limit: float) -> _Nearest:
+    parts = _outermost(outlines)
+
     def gaps(swept: Sweep) -> Floats:
-        return np.asarray(np.min([clearance_to(swept, outline) for outline in outlines], axis=0))
+        return np.asarray(np.min([clearance_to(swept, outlines[part]) for part in parts], axis=0))
 
     swept = sweep(ends)
     found = along(lambda sliders: gaps(at(ends, sliders)), swept.sliders, gaps(swept), limit)
     worst = at(ends, np.array([found.at]))
-    part = min(range(len(outlines)), key=lambda index: float(clearance_to(worst, outlines[index])[0]))
+    part = min(parts, key=lambda index: float(clearance_to(worst, outlines[index])[0]))
     return _Nearest(found, part, _place(worst, outlines[part]), bool(np.any(swept.loops)))
+
+
+@lru_cache(maxsize=256)
+def _outermost(outlines: tuple[Outline, ...]) -> tuple[int, ...]:
+    """Return the indices of the outlines that no earlier one holds."""
+    kept: list[int] = []
+    for index, outline in enumerate(outlines):
+        if not any(holds(outlines[earlier], outline) for earlier in kept):
+            kept.append(index)
+    return tuple(kept)
 
 
 def _place(worst: Sweep, outline: Outline) -> tuple[XY, ...]:

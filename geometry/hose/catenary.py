@@ -5,6 +5,7 @@ y is up. A real hose has some stiffness, so where the ideal bend comes out tight
 hose hangs higher and wider than drawn (from memory). Nothing here knows walls, rails or fittings.
 """
 
+import math
 from typing import NamedTuple
 
 import numpy as np
@@ -13,6 +14,7 @@ from numpy.typing import ArrayLike, NDArray
 Floats = NDArray[np.float64]
 
 UPRIGHT = 1e-6  # mm; a hose over a lesser span is worked as one over this span: two upright legs, own choice
+LEAST_CHORDS = 32  # of a curve, own choice: each is then short against the bends
 STEPS = 4  # Newton steps; measured: three reach the last digit from the first guess, nearly taut to upright
 
 
@@ -53,6 +55,12 @@ class Hang(NamedTuple):
         hung = Hang(*(field[..., np.newaxis] for field in self))
         fraction = np.linspace(0.0, 1.0, points)
         return np.stack((fraction * hung.span, hung.heights(fraction)), axis=-1)
+
+    def points(self, off: float) -> int:
+        """Return how many points the curves want so that no chord stands off by more than `off` mm."""
+        # scale * dt² / 8 of `curve`, with dt = 2 * half / steps and scale = span / (2 * half)
+        least = np.sqrt(np.max(np.maximum(self.span, UPRIGHT) * self.half, initial=0.0) / (4 * off))
+        return max(LEAST_CHORDS, math.ceil(float(least))) + 1
 
     def lowest(self) -> tuple[Floats, Floats]:
         """Return (s, y) of the lowest point of the hose, in mm; an end where it only falls or climbs."""
@@ -136,13 +144,16 @@ def _half_span(log_ratio: Floats) -> Floats:
 
 def _log_sinh_over(t: Floats) -> tuple[Floats, Floats]:
     """Return ln(sinh(t) / t) and its slope, coth(t) - 1 / t, to full relative precision for t above 0."""
-    square = np.minimum(t, 0.5) ** 2
-    tail = np.zeros_like(t)
-    for n in range(14, 0, -2):  # sinh(t) / t - 1 = t²/3! + t⁴/5! + ..., nested
-        tail = square / (n * (n + 1)) * (1 + tail)
-    large = t + np.log(-np.expm1(-2 * t) / (2 * t))
-    value = np.where(t < 0.5, np.log1p(tail), large)
-    slope = np.where(t < 0.5, t / (3 + square / (5 + square / 7)), 1 / np.tanh(t) - 1 / t)
+    left = -np.expm1(-2 * t)
+    value, slope = t + np.log(left / (2 * t)), (2 - left) / left - 1 / t
+    small = t < 0.5
+    if np.any(small):
+        square = np.minimum(t, 0.5) ** 2
+        tail = np.zeros_like(t)
+        for n in range(14, 0, -2):  # sinh(t) / t - 1 = t²/3! + t⁴/5! + ..., nested
+            tail = square / (n * (n + 1)) * (1 + tail)
+        value = np.where(small, np.log1p(tail), value)
+        slope = np.where(small, t / (3 + square / (5 + square / 7)), slope)
     return value, slope
 
 

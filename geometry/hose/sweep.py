@@ -81,17 +81,16 @@ class Sweep:
     ValueError then.
     """
 
-    def __init__(self, ends: Ends, sliders: Floats, points: int) -> None:
+    def __init__(self, ends: Ends, sliders: Floats, points: int | None) -> None:
         self.ends = ends
         self.sliders = sliders
         """Heights above the rail's foot."""
-        self.points = points
-        """How many to a curve."""
+        self._points = points
 
     @cached_property
     def lines(self) -> Floats:
         """Points (x, y) from the nozzle to the nut, of shape (sliders, points, 2)."""
-        return self._seen(self._hang.curve(self.points))
+        return self._seen(self._hang.curve(self._points or self._hang.points(STANDING_OFF)))
 
     @cached_property
     def lows(self) -> Floats:
@@ -126,7 +125,11 @@ class Sweep:
     def _seen(self, curved: Floats) -> Floats:
         """Return points (s, y) of the hose's own upright plane as they are seen on the wall."""
         (x, y, _), (nut_x, _, _), span = self.ends.nozzle, self.ends.nut, self.ends.span
-        return curved * ((nut_x - x) / span if span > 0 else 0.0, 1.0) + (x, y)
+        seen = np.empty_like(curved)
+        np.multiply(curved[..., 0], (nut_x - x) / span if span > 0 else 0.0, out=seen[..., 0])
+        seen[..., 0] += x
+        np.add(curved[..., 1], y, out=seen[..., 1])
+        return seen
 
 
 def nozzle(outlet: Placed[HoseOutlet, OutletPart]) -> XYZ:
@@ -174,11 +177,9 @@ def sweep(ends: Ends) -> Sweep:
 def at(ends: Ends, sliders: Floats, points: int | None = None) -> Sweep:
     """Return the curves at these slider heights, in mm above the rail's foot.
 
-    Without a number of points, each curve has so many that no chord stands off it by more than 0.01 mm.
+    Without a number of points to a curve, each has so many that no chord stands off it by more than 0.01 mm.
     """
-    # from a catenary's standing off, 0.28 * length / steps²
-    steps = max(2, math.ceil(math.sqrt(0.28 * ends.length / STANDING_OFF)))
-    return Sweep(ends, sliders, steps + 1 if points is None else points)
+    return Sweep(ends, sliders, points)
 
 
 def line_at(hung: Hung, slider: float) -> Floats | None:

@@ -100,6 +100,11 @@ def gap(a: Outline, b: Outline) -> float:
     return apart - depth - a.radius - b.radius
 
 
+def holds(outer: Outline, inner: Outline) -> bool:
+    """Return whether a convex outline holds another; then nothing is nearer to the inner one."""
+    return all(gap(circle(point, 0.0), outer) <= SAME - inner.radius for point in inner.points)
+
+
 def _convex(outline: Outline) -> tuple[tuple[XY, ...], ...]:
     """Return the convex pieces of a core: the legs of a run, anything else whole."""
     points = outline.points

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from geometry.model import XY
 from geometry.shape.fittings import sector
-from geometry.shape.outline import Outline, circle, core, gap, nearest, rectangle, run
+from geometry.shape.outline import Outline, circle, core, gap, holds, nearest, rectangle, run
 
 places = st.integers(min_value=-5000, max_value=5000).map(lambda tenths: tenths / 10)
 sizes = st.integers(min_value=1, max_value=4000).map(lambda tenths: tenths / 10)
@@ -192,3 +192,30 @@ def test_bounds_take_the_radius_in() -> None:
     assert run(((0, 0), (0, 100)), 20).bounds == (-10, -10, 10, 110)
     assert rectangle(1, 2, 31, 42, 5).bounds == (1, 2, 31, 42)
     assert rectangle(0, 0, 30, 40, 5).middle == (15, 20)
+
+
+@pytest.mark.parametrize(
+    ("inner", "held"),
+    [
+        (circle((50, 40), 40), True),  # 20 of radius, 40 from the lower and upper edges
+        (circle((20, 40), 40), True),  # touches the left edge
+        (circle((19, 40), 40), False),
+        (circle((5, 5), 0), True),  # on the round of the corner: 7.07 from its middle, radius 10
+        (circle((2, 2), 0), False),  # 11.3 from it
+        (run(((20, 20), (80, 60)), 10), True),
+        (run(((20, 20), (120, 60)), 10), False),
+        (rectangle(0, 0, 100, 80), False),  # its sharp corners stand out of the round ones
+    ],
+)
+def test_an_outline_holds_what_lies_inside_it_as_a_whole(inner: Outline, held: bool) -> None:
+    assert holds(rectangle(0, 0, 100, 80, corner=10), inner) is held
+
+
+@given(outlines(), st.floats(0, 1), outlines())
+def test_nothing_is_nearer_to_what_an_outline_holds_than_to_the_outline(
+    outer: Outline, share: float, other: Outline
+) -> None:
+    x0, y0, x1, y1 = outer.bounds
+    inner = circle(outer.middle, share * min(x1 - x0, y1 - y0))
+    assert holds(outer, inner)
+    assert gap(inner, other) >= gap(outer, other) - 1e-6
