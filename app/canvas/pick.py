@@ -59,9 +59,12 @@ class Handle(NamedTuple):
 
 
 def things_at(plan: Plan, stage: Stage, at: XY, tolerance: float) -> tuple[Ref, ...]:
-    """Return the things within the tolerance of a point, in mm, the nearest first; each once."""
+    """Return the things within the tolerance of a point, in mm, the nearest first; each once.
+
+    The handle of the tiles lies over all else.
+    """
     found = [
-        Found(ref, distance, size)
+        Found(ref, 0.0 if ref == TILES else distance, size)
         for ref, outline, size in shapes(plan, stage)
         if (distance := _distance(outline, at, tolerance)) <= tolerance
     ]

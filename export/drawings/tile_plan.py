@@ -69,7 +69,8 @@ def draw_tile_plan(plan: Plan, pen: Pen, scale: float, pieces: tuple[Piece, ...]
 def draw_pieces(pieces: tuple[Piece, ...], pen: Pen) -> None:
     """Draw the outline of every piece, whole ones and cut ones each on their layer."""
     for piece in pieces:
-        pen.polyline("tile-whole" if piece.kind == "whole" else "tile-cut", piece.rings[0], closed=True)
+        layer = "tile-whole" if piece.kind == "whole" else "tile-cut"
+        pen.polyline(layer, piece.rim, closed=True)
 
 
 def _draw_wall(plan: Plan, pen: Pen) -> None:

@@ -15,7 +15,7 @@ import shapely
 
 from geometry.model import XY, Enclosure, Finish, Tiling, Wall
 from geometry.plan import Plan
-from geometry.shape.outline import Bounds
+from geometry.shape.outline import Bounds, rectangle
 from geometry.tiling.grid import Tile, tiles_over
 from geometry.tiling.region import Faced, faced
 
@@ -66,10 +66,18 @@ class Piece(NamedTuple):
         )
 
     @property
+    def rim(self) -> tuple[XY, ...]:
+        """The corners of its outline, without the last repeated."""
+        if self.kind != "notched":
+            return rectangle(*self.bounds).points
+        assert isinstance(self.shape, shapely.Polygon)
+        return _corners(self.shape.exterior)
+
+    @property
     def rings(self) -> tuple[tuple[XY, ...], ...]:
         """Its outline and what is left out of it, each as a ring of corners without the last repeated."""
         assert isinstance(self.shape, shapely.Polygon)
-        return tuple(_corners(ring) for ring in (self.shape.exterior, *self.shape.interiors))
+        return (self.rim, *map(_corners, self.shape.interiors))
 
 
 def pieces_of(plan: Plan) -> tuple[Piece, ...]:
@@ -123,57 +131,59 @@ def lay_on(tiling: Tiling, faces: tuple[Faced, ...]) -> tuple[Piece, ...]:
             f"tiles of {tiling.wide:g} x {tiling.high:g} mm are more than {MOST} on this wall: "
             "give the size of the sheet that a mosaic comes in"
         )
-    found = [(area.id, *piece) for area, shape in faces for piece in _cut(tiling, shape)]
+    found = [(area.id, piece) for area, shape in faces for piece in _cut(tiling, shape)]
     return tuple(_numbered(found, tiling.bond == "straight"))
 
 
-def _cut(tiling: Tiling, face: shapely.Geometry) -> Iterator[tuple[Tile, shapely.Geometry]]:
+class _Left(NamedTuple):
+    """What is left of a tile, or a part of that."""
+
+    tile: Tile
+    shape: shapely.Geometry
+    kind: Kind
+    corner: XY
+    """Lower left of its bounds."""
+
+
+def _cut(tiling: Tiling, face: shapely.Geometry) -> Iterator[_Left]:
     """Cut the tiles over a face to it; a tile that an opening parts comes in pieces."""
     x0, y0, x1, y1 = shapely.bounds(face).tolist()
     tiles = list(tiles_over(tiling, (x0, y0, x1, y1)))
-    boxes = shapely.box(*np.array([tile.bounds for tile in tiles]).reshape(-1, 4).T)
+    shapes = shapely.box(*np.array([tile.bounds for tile in tiles]).reshape(-1, 4).T)
     shapely.prepare(face)
-    inside = shapely.contains_properly(face, boxes)
-    for tile, box, whole in zip(tiles, boxes, inside, strict=True):
-        left = box if whole else shapely.intersection(face, box)
-        for part in shapely.get_parts(left):
-            if isinstance(part, shapely.Polygon) and min(_size(part)) > SLIVER:
-                yield tile, shapely.normalize(part)
+    outside = ~shapely.contains_properly(face, shapes)
+    shapes[outside] = shapely.intersection(face, shapes[outside])
+    parts, owners = shapely.get_parts(shapes, return_index=True)
+    parts = shapely.normalize(parts)
+    bounds = shapely.bounds(parts)
+    sizes = bounds[:, 2:] - bounds[:, :2]
+    kept = (shapely.get_type_id(parts) == shapely.GeometryType.POLYGON) & (sizes.min(axis=1) > SLIVER)
+    notched = sizes.prod(axis=1) - shapely.area(parts) > SLIVER
+    for index in np.flatnonzero(kept):
+        tile, (wide, high) = tiles[owners[index]], sizes[index]
+        whole = wide > tile.wide - SLIVER and high > tile.high - SLIVER
+        kind: Kind = "notched" if notched[index] else "whole" if whole else "cut"
+        yield _Left(tile, parts[index], kind, (float(bounds[index, 0]), float(bounds[index, 1])))
 
 
-def _size(shape: shapely.Geometry) -> XY:
-    x0, y0, x1, y1 = shapely.bounds(shape).tolist()
-    return x1 - x0, y1 - y0
-
-
-def _kind(tile: Tile, shape: shapely.Geometry) -> Kind:
-    wide, high = _size(shape)
-    if wide * high - shapely.area(shape) > SLIVER:
-        return "notched"
-    return "whole" if wide > tile.wide - SLIVER and high > tile.high - SLIVER else "cut"
-
-
-def _numbered(found: Sequence[tuple[str, Tile, shapely.Geometry]], aligned: bool) -> Iterator[Piece]:
+def _numbered(found: Sequence[tuple[str, _Left]], aligned: bool) -> Iterator[Piece]:
     """Number the courses from 1, and the tiles in each from its first; one over an opening keeps its number.
 
     In the straight bond a column has one number all the way up.
     """
-    courses: defaultdict[int, list[tuple[str, Tile, shapely.Geometry]]] = defaultdict(list)
-    left = min((tile.place for _, tile, _ in found), default=0)
-    for one in found:
-        courses[one[1].course].append(one)
+    courses: defaultdict[int, list[tuple[str, _Left]]] = defaultdict(list)
+    left = min((piece.tile.place for _, piece in found), default=0)
+    for area, piece in found:
+        courses[piece.tile.course].append((area, piece))
     for row, course in enumerate(sorted(courses), 1):
-        ordered = sorted(courses[course], key=_in_course)
-        first = left if aligned else ordered[0][1].place
-        taken = Counter(tile.place for _, tile, _ in ordered)
+        ordered = sorted(courses[course], key=lambda one: (one[1].tile.place, *one[1].corner))
+        first = left if aligned else ordered[0][1].tile.place
+        taken = Counter(piece.tile.place for _, piece in ordered)
         parts = {place: iter(ascii_lowercase if many > 1 else ("",)) for place, many in taken.items()}
-        for area, tile, shape in ordered:
-            part = next(parts[tile.place], "+")
-            yield Piece(row, tile.place - first + 1, part, area, tile, shape, _kind(tile, shape))
-
-
-def _in_course(one: tuple[str, Tile, shapely.Geometry]) -> tuple[float, ...]:
-    return one[1].place, *shapely.bounds(one[2])[:2].tolist()
+        for area, piece in ordered:
+            part = next(parts[piece.tile.place], "+")
+            column = piece.tile.place - first + 1
+            yield Piece(row, column, part, area, piece.tile, piece.shape, piece.kind)
 
 
 def _corners(ring: shapely.LinearRing) -> tuple[XY, ...]:
