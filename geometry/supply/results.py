@@ -12,7 +12,7 @@ from typing import NamedTuple
 from geometry.supply.fixed import solve_fixed
 from geometry.supply.network import Network
 from geometry.supply.solution import Solution
-from geometry.supply.solve import solve
+from geometry.supply.solve import solved
 
 
 class Results(NamedTuple):
@@ -39,7 +39,7 @@ def results(network: Network) -> Results:
     """
     names = [outlet.name for outlet in network.outlets]
     return Results(
-        {name: solve(network, name) for name in names},
-        {pair: solve(network, *pair) for pair in combinations(names, 2)},
+        {name: solved(network, name) for name in names},
+        {pair: solved(network, *pair) for pair in combinations(names, 2)},
         solve_fixed(network, position=0.5),
     )

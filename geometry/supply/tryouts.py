@@ -4,7 +4,6 @@ l/min, bar, mm, Celsius. Each is one change with all else as it is.
 """
 
 from collections.abc import Iterator
-from functools import lru_cache
 from typing import NamedTuple
 
 from geometry.parts.catalogue import Catalogue
@@ -12,10 +11,9 @@ from geometry.parts.records import HeadPart, TubePart
 from geometry.plan import Plan
 from geometry.supply.friction import ROUGHEST
 from geometry.supply.from_plan import Shower
-from geometry.supply.network import Network
 from geometry.supply.pieces import Device, Pump
 from geometry.supply.solution import Solution
-from geometry.supply.solve import solve
+from geometry.supply.solve import solved
 from geometry.supply.what_if import Size, with_head, with_pump, with_regulator, with_size
 
 COMPARED = (14.0, 23.0)
@@ -47,7 +45,7 @@ class Gain(NamedTuple):
 
 def best_size(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Gain | None:
     """Return the stretch on which the next wider tube of its material gives most; None where none gives."""
-    before = _solved(shower.network, running).flow
+    before = solved(shower.network, *running).flow
     gains = []
     for stretch, tube in _used(shower, running):
         wider = next((one for one in _tubes(plan.catalogue, tube) if one.bore > tube.bore), None)
@@ -80,19 +78,19 @@ def others(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Iterator[Try
             if isinstance(part, HeadPart) and stated not in flows and part.flow > 0.0:
                 flows.add((part.flow, part.pressure))
                 head = Device(name=outlet.head.name, flow=part.flow, pressure=part.pressure)
-                yield Tryout("Another head", part.name, _solved(with_head(network, first, head), running))
+                yield Tryout("Another head", part.name, solved(with_head(network, first, head), *running))
     pressure, flow = TRIED_PUMP
     pumped = network
     for side in ("hot", "cold"):
         name = f"tried {side} pump"
         pumped = with_pump(pumped, side, Pump(name=name, pressure=pressure, flow=flow))
-    yield Tryout("Pump on both supplies", f"{pressure:g} bar, {flow:g} l/min", _solved(pumped, running))
+    yield Tryout("Pump on both supplies", f"{pressure:g} bar, {flow:g} l/min", solved(pumped, *running))
     regulated = with_regulator(with_regulator(network, "hot", TRIED_REGULATOR), "cold", TRIED_REGULATOR)
-    yield Tryout("Reducing valve on both", f"{TRIED_REGULATOR:g} bar", _solved(regulated, running))
+    yield Tryout("Reducing valve on both", f"{TRIED_REGULATOR:g} bar", solved(regulated, *running))
 
 
 def _used(shower: Shower, running: tuple[str, ...]) -> list[tuple[str, TubePart]]:
-    losses = _solved(shower.network, running).losses
+    losses = solved(shower.network, *running).losses
     return [
         (one.name, shower.tubes[one.name]) for one in losses if one.flow > 0.0 and one.name in shower.tubes
     ]
@@ -107,9 +105,4 @@ def _tubes(catalogue: Catalogue, like: TubePart) -> list[TubePart]:
 
 def _resized(shower: Shower, stretch: str, tube: TubePart, running: tuple[str, ...]) -> Solution:
     changed = with_size(shower.network, stretch, Size(tube.name, tube.bore, tube.roughness))
-    return _solved(changed, running)
-
-
-@lru_cache(maxsize=256)
-def _solved(network: Network, running: tuple[str, ...]) -> Solution:
-    return solve(network, *running)
+    return solved(changed, *running)
