@@ -10,6 +10,14 @@ from typing import Literal, NamedTuple
 Pattern = Literal["continuous", "dashed", "chain", "dotted"]
 RGB = tuple[float, float, float]
 
+DASHES: dict[Pattern, tuple[float, ...]] = {
+    "continuous": (),
+    "dashed": (3.0, 1.5),
+    "chain": (8.0, 1.5, 0.5, 1.5),
+    "dotted": (0.5, 1.0),
+}
+"""Lengths of line and gap in mm on paper, by turns; chosen to be told apart at arm's length, no source."""
+
 
 class Layer(NamedTuple):
     """The look of one layer; `fill` is for closed shapes, `plot` says whether it is printed."""

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
+from export.document import Document
 from export.sheets.options import SheetOptions
 from geometry.finding import Finding
 from geometry.plan import Plan
@@ -16,25 +17,28 @@ class Made(NamedTuple):
     data: bytes
 
 
+LayOut = Callable[[Plan, tuple[Finding, ...], SheetOptions, Document], None]
+"""Lays a sheet out on the pages of a document."""
 Maker = Callable[[Plan, tuple[Finding, ...], SheetOptions], bytes]
+"""Makes the bytes of a sheet's file."""
 
 
-def _elevation(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+def _elevation(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
     from export.sheets.scaled import elevation_sheet
 
-    return elevation_sheet(plan, findings, options)
+    elevation_sheet(plan, findings, options, document)
 
 
-def _section(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+def _section(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
     from export.sheets.section import section_sheet
 
-    return section_sheet(plan, findings, options)
+    section_sheet(plan, findings, options, document)
 
 
-def _full_size(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+def _full_size(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
     from export.sheets.full_size import full_size_sheet
 
-    return full_size_sheet(plan, findings, options)
+    full_size_sheet(plan, findings, options, document)
 
 
 def _dxf(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
@@ -43,22 +47,22 @@ def _dxf(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> by
     return dxf_elevation(plan, findings, options)
 
 
-def _supply(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+def _supply(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
     from export.sheets.supply import supply_sheet
 
-    return supply_sheet(plan, findings, options)
+    supply_sheet(plan, findings, options, document)
 
 
-def _cut_list(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+def _cut_list(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
     from export.sheets.cut_list import cut_list_sheet
 
-    return cut_list_sheet(plan, findings, options)
+    cut_list_sheet(plan, findings, options, document)
 
 
-def _order(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+def _order(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
     from export.sheets.order_list import order_sheet
 
-    return order_sheet(plan, findings, options)
+    order_sheet(plan, findings, options, document)
 
 
 def _order_csv(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
@@ -68,28 +72,30 @@ def _order_csv(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions)
     return order_csv(order(plan))
 
 
-def _first_fix(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+def _first_fix(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
     from export.sheets.first_fix import first_fix_sheet
 
-    return first_fix_sheet(plan, findings, options)
+    first_fix_sheet(plan, findings, options, document)
 
 
-def _as_fitted(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+def _as_fitted(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
     from export.sheets.as_fitted import as_fitted_sheet
 
-    return as_fitted_sheet(plan, findings, options)
+    as_fitted_sheet(plan, findings, options, document)
 
 
-def _tiler(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+def _tiler(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
     from export.sheets.tiler import tiler_sheet
 
-    return tiler_sheet(plan, findings, options)
+    tiler_sheet(plan, findings, options, document)
 
 
-def _tile_templates(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+def _tile_templates(
+    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
+) -> None:
     from export.sheets.tile_templates import tile_templates_sheet
 
-    return tile_templates_sheet(plan, findings, options)
+    tile_templates_sheet(plan, findings, options, document)
 
 
 def _tile_dxf(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
@@ -104,30 +110,59 @@ def _phone(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> 
     return phone_page(plan, findings, options)
 
 
-def _panels(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+def _panels(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
     from export.sheets.panel_cutouts import panels_sheet
 
-    return panels_sheet(plan, findings, options)
+    panels_sheet(plan, findings, options, document)
+
+
+PAGES: dict[str, LayOut] = {
+    "elevation": _elevation,
+    "section": _section,
+    "full-size": _full_size,
+    "supply": _supply,
+    "cut-list": _cut_list,
+    "order": _order,
+    "first-fix": _first_fix,
+    "as-fitted": _as_fitted,
+    "tiler": _tiler,
+    "tile-templates": _tile_templates,
+    "panels": _panels,
+}
+"""The sheets of paper by name, and what lays each out."""
+
+
+def _pdf(name: str) -> tuple[str, Maker]:
+    """Return the file of a sheet of paper, and what makes it."""
+
+    def make(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
+        from export.pdf import PdfDocument
+
+        document = PdfDocument()
+        PAGES[name](plan, findings, options, document)
+        return document.to_bytes()
+
+    return f"{name}.pdf", make
 
 
 SHEETS: dict[str, tuple[str, Maker]] = {
-    "elevation": ("elevation.pdf", _elevation),
-    "section": ("section.pdf", _section),
-    "full-size": ("full-size.pdf", _full_size),
-    "supply": ("supply.pdf", _supply),
+    "elevation": _pdf("elevation"),
+    "section": _pdf("section"),
+    "full-size": _pdf("full-size"),
+    "supply": _pdf("supply"),
     "dxf": ("elevation_mm.dxf", _dxf),
-    "cut-list": ("cut-list.pdf", _cut_list),
-    "order": ("order.pdf", _order),
+    "cut-list": _pdf("cut-list"),
+    "order": _pdf("order"),
     "order-csv": ("order.csv", _order_csv),
-    "first-fix": ("first-fix.pdf", _first_fix),
-    "as-fitted": ("as-fitted.pdf", _as_fitted),
-    "tiler": ("tiler.pdf", _tiler),
-    "tile-templates": ("tile-templates.pdf", _tile_templates),
-    "panels": ("panels.pdf", _panels),
+    "first-fix": _pdf("first-fix"),
+    "as-fitted": _pdf("as-fitted"),
+    "tiler": _pdf("tiler"),
+    "tile-templates": _pdf("tile-templates"),
+    "panels": _pdf("panels"),
     "tile-dxf": ("tiles_mm.dxf", _tile_dxf),
     "phone": ("phone.html", _phone),
 }
-"""The sheets by name: the file that each is written to, and what makes it."""
+"""All sheets by name: the file that each is written to, and what makes it."""
 
 
 def pack(

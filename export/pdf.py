@@ -16,21 +16,13 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
-from export.layers import LAYERS, Pattern
+from export.layers import DASHES, LAYERS
 from export.pen import XY, Align, Axis
 from export.plain_dimensions import draw_dimension, draw_running
 from export.text import CAPITAL, FONTS, clean, is_bold, text_width, visual
 
 rl_config.useA85 = 0  # streams stay binary: a fifth smaller, and no time goes into spelling them in letters
 _POINT = 72 / 25.4  # points to the millimetre; a point is 1/72 inch
-
-DASHES: dict[Pattern, tuple[float, ...]] = {
-    "continuous": (),
-    "dashed": (3.0, 1.5),
-    "chain": (8.0, 1.5, 0.5, 1.5),
-    "dotted": (0.5, 1.0),
-}
-"""Lengths of line and gap in mm on paper, by turns; chosen to be told apart at arm's length, no source."""
 
 
 class PdfPen:
@@ -150,7 +142,7 @@ class PdfPen:
 class PdfDocument:
     """A PDF of any number of pages, each of its own size."""
 
-    def __init__(self, *, title: str, author: str = "", subject: str = "", language: str = "en-GB") -> None:
+    def __init__(self, *, language: str = "en-GB") -> None:
         self._file = BytesIO()
         self._canvas = Canvas(
             self._file,
@@ -160,15 +152,18 @@ class PdfDocument:
             initialFontName=_fonts()[False],  # type: ignore[arg-type]  # a name, whatever the stubs say
             lang=language,
         )
-        self._canvas.setTitle(clean(title))
-        self._canvas.setAuthor(clean(author))
-        self._canvas.setSubject(clean(subject))
         self._canvas.setCreator("Chasewright")
         # A viewer that heeds this offers true size first; none is bound to.
         self._canvas.setViewerPreference("PrintScaling", "None")
         self._canvas.setViewerPreference("DisplayDocTitle", "true")
         self._pages = 0
         self._pen: PdfPen | None = None
+
+    def entitle(self, title: str, *, author: str = "", subject: str = "") -> None:
+        """Write title, author and subject into the properties of the file."""
+        self._canvas.setTitle(clean(title))
+        self._canvas.setAuthor(clean(author))
+        self._canvas.setSubject(clean(subject))
 
     def page(self, width: float, height: float, *, name: str = "") -> PdfPen:
         """Begin a page and return its pen; the page before it is finished.

@@ -9,19 +9,12 @@ import math
 from collections.abc import Sequence
 from xml.etree import ElementTree as ET
 
-from export.layers import LAYERS, RGB, Pattern
+from export.layers import DASHES, LAYERS, RGB
 from export.pen import XY, Align, Axis
 from export.plain_dimensions import draw_dimension, draw_running
 from export.text import CAPITAL, clean, is_bold, text_width
 from geometry.units import number
 
-DASHES: dict[Pattern, tuple[float, ...]] = {
-    "continuous": (),
-    "dashed": (3.0, 1.5),
-    "chain": (8.0, 1.5, 0.5, 1.5),
-    "dotted": (0.5, 1.0),
-}
-"""Lengths of line and gap in mm, by turns; as on the sheets."""
 FAMILY = "DejaVu Sans, Verdana, sans-serif"
 _PLACES = 3  # decimals of a mm
 _ANCHORS: dict[Align, str] = {"left": "start", "centre": "middle", "right": "end"}

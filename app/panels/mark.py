@@ -16,7 +16,7 @@ from app.panels.preview import Preview
 from app.panels.section import Column, Section
 from app.panels.sentence import Sentence, plainly
 from app.panels.sheet_choices import SheetChoices
-from app.panels.sheet_tasks import Order, Written, make_and_write, make_pages, with_pages
+from app.panels.sheet_tasks import Order, Written, lay_out, make_and_write, with_pages
 from app.panels.work import Work
 
 
@@ -134,7 +134,7 @@ class MarkPanel(Panel):
         if not names:
             self.result.say(self.tr("None of the chosen sheets has pages to print."), "clash")
         elif not self.is_busy:
-            self._begin(partial(make_pages, self._order(names)), self._on_printable)
+            self._begin(partial(lay_out, self._order(names)), self._on_printable)
 
     def stop(self) -> None:
         """Give up what is being made."""

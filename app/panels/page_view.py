@@ -1,12 +1,15 @@
 """Shows the pages of a sheet, one at a time, as wide as there is room."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QImage, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from app.look import TARGET
-from app.panels.pages import Pages
+from app.panels.pages import picture
 from app.panels.sentence import Sentence, look_now
+from export.recorded import RecordedPage
 
 
 class PageView(QWidget):
@@ -14,7 +17,7 @@ class PageView(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.pages: Pages | None = None
+        self.pages: Sequence[RecordedPage] = ()
         self.number = 0
         """Of the page that is shown, from 0."""
         self.paper = _Paper()
@@ -35,19 +38,18 @@ class PageView(QWidget):
         layout.addWidget(self.said)
         layout.addWidget(self.paper)
         layout.addLayout(row)
-        self.show_pages(None)
+        self.show_pages(())
 
-    def show_pages(self, pages: Pages | None) -> None:
+    def show_pages(self, pages: Sequence[RecordedPage]) -> None:
         """Show other pages; the number of the page stays if there are so many."""
         self.pages = pages
-        many = len(pages) if pages else 0
-        self.show_page(min(self.number, max(many - 1, 0)))
+        self.show_page(min(self.number, max(len(pages) - 1, 0)))
 
     def show_page(self, number: int) -> None:
         """Show one page."""
         self.number = number
-        many = len(self.pages) if self.pages else 0
-        self.paper.show_page(self.pages, number)
+        many = len(self.pages)
+        self.paper.show_page(self.pages[number] if many else None)
         self.paper.setVisible(many > 0)
         text = self.tr("Page %1 of %2").replace("%1", str(number + 1)).replace("%2", str(many))
         self.label.setText(text if many else "")
@@ -76,15 +78,13 @@ class _Paper(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self._pages: Pages | None = None
-        self._number = 0
+        self._page: RecordedPage | None = None
         self._image: QImage | None = None
-        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setSizePolicy(policy)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
-    def show_page(self, pages: Pages | None, number: int) -> None:
+    def show_page(self, page: RecordedPage | None) -> None:
         """Show a page, or nothing."""
-        self._pages, self._number = pages, number
+        self._page = page
         self._draw()
 
     def sizeHint(self) -> QSize:
@@ -109,9 +109,7 @@ class _Paper(QWidget):
 
     def _draw(self) -> None:
         self._image = None
-        if self._pages is not None and len(self._pages) and self.width() > 10:
-            width, height = self._pages.size(self._number)
-            self.setFixedHeight(round(self.width() * height / width))
-            dpi = self.width() * self.devicePixelRatioF() / (width / 25.4)
-            self._image = self._pages.picture(self._number, dpi)
+        if self._page is not None and self.width() > 10:
+            self.setFixedHeight(round(self.width() * self._page.height / self._page.width))
+            self._image = picture(self._page, self.width() * self.devicePixelRatioF() / self._page.width)
         self.update()

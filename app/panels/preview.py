@@ -1,4 +1,4 @@
-"""The preview: the pages of one sheet as they will be printed, made off the window's thread after an edit."""
+"""The preview: the pages of one sheet as they are printed, laid out off the window's thread after an edit."""
 
 from collections.abc import Callable
 from functools import partial
@@ -8,12 +8,12 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.panels.choice_fields import ChoiceField
 from app.panels.page_view import PageView
-from app.panels.pages import Pages
 from app.panels.sentence import plainly
 from app.panels.sheet_choices import sheet_word
-from app.panels.sheet_tasks import Order, make_pages, with_pages
+from app.panels.sheet_tasks import Order, lay_out, with_pages
 from app.panels.work import Work
 from export.pack import SHEETS
+from export.recorded import RecordedDocument
 
 SETTLE = 400
 """Milliseconds after the last edit before the pages are made anew."""
@@ -63,20 +63,20 @@ class Preview(QWidget):
         if self._work is not None:
             self._work.give_up()
         self._shown = order
-        self._work = Work(partial(make_pages, order))
+        self._work = Work(partial(lay_out, order))
         self._work.answers.done.connect(self._on_pages)
         self._work.answers.failed.connect(self._on_failed)
         self._work.begin()
 
-    def _on_pages(self, made: tuple[Order, list[Pages]]) -> None:
+    def _on_pages(self, made: tuple[Order, list[RecordedDocument]]) -> None:
         order, documents = made
         if order == self._shown:
             self.view.said.say("")
-            self.view.show_pages(documents[0] if documents else None)
+            self.view.show_pages(documents[0].pages if documents else ())
 
     def _on_failed(self, problem: str) -> None:
         self.view.said.say(plainly(problem), "clash")
-        self.view.show_pages(None)
+        self.view.show_pages(())
 
     def _on_sheet(self, name: str) -> None:
         self.sheet.show_value(name)

@@ -2,15 +2,14 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QCoreApplication, QMarginsF, QRectF
+from PySide6.QtCore import QCoreApplication, QMarginsF
 from PySide6.QtGui import QPageLayout, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QMessageBox, QWidget
 
-from app.panels.pages import Pages
+from app.panels.pages import paint
+from export.recorded import RecordedDocument, RecordedPage
 
-DPI = 300
-"""Pixels to the inch at which pages are handed to the printer."""
 _SIZES = {
     "A0": QPageSize.PageSizeId.A0,
     "A1": QPageSize.PageSizeId.A1,
@@ -32,7 +31,7 @@ def warning(paper: str) -> str:
     return text.replace("%1", paper)
 
 
-def ask_and_print(parent: QWidget, documents: Sequence[Pages], paper: str) -> bool:
+def ask_and_print(parent: QWidget, documents: Sequence[RecordedDocument], paper: str) -> bool:
     """Warn, let the user choose a printer, and print; return whether anything was printed."""
     box = QMessageBox(parent)
     box.setIcon(QMessageBox.Icon.Warning)
@@ -43,44 +42,43 @@ def ask_and_print(parent: QWidget, documents: Sequence[Pages], paper: str) -> bo
     if box.exec() != QMessageBox.StandardButton.Ok:
         return False
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-    total = sum(len(document) for document in documents)
-    _set_page(printer, paper, documents[0].size(0))
-    printer.setFromTo(1, total)
+    pages = [page for document in documents for page in document.pages]
+    _set_page(printer, paper, pages[0])
+    printer.setFromTo(1, len(pages))
     dialog = QPrintDialog(printer, parent)
     dialog.setOption(QPrintDialog.PrintDialogOption.PrintPageRange)
-    dialog.setMinMax(1, total)
+    dialog.setMinMax(1, len(pages))
     if dialog.exec() != QPrintDialog.DialogCode.Accepted:
         return False
-    print_pages(printer, documents, paper)
+    print_pages(printer, pages, paper)
     return True
 
 
-def print_pages(printer: QPrinter, documents: Sequence[Pages], paper: str) -> None:
-    """Print the pages of the documents one after the other, each at its true size from the paper's corner."""
+def print_pages(printer: QPrinter, pages: Sequence[RecordedPage], paper: str) -> None:
+    """Print pages one after the other, each at its true size from the paper's upper left corner.
+
+    The printer gets strokes and outlines, never pixels, so that it draws each as finely as it can.
+
+    Raises:
+        OSError: the printer does not take them.
+    """
     first, last = printer.fromPage(), printer.toPage()
     painter = QPainter()
-    pages = [(document, number) for document in documents for number in range(len(document))]
-    for place, (document, number) in enumerate(pages, 1):
+    for place, page in enumerate(pages, 1):
         if (first and place < first) or (last and place > last):
             continue
-        size = document.size(number)
-        _set_page(printer, paper, size)
+        _set_page(printer, paper, page)
         if painter.isActive():
             printer.newPage()
         elif not painter.begin(printer):
             raise OSError(QCoreApplication.translate("Printing", "the printer does not answer"))
-        painter.setRenderHint(QPainter.RenderHint.LosslessImageRendering)
-        unit = printer.resolution() / 25.4
-        painter.drawImage(
-            QRectF(0, 0, size[0] * unit, size[1] * unit),
-            document.picture(number, min(DPI, printer.resolution())),
-        )
+        paint(painter, page, printer.resolution() / 25.4)
     painter.end()
 
 
-def _set_page(printer: QPrinter, paper: str, size: tuple[float, float]) -> None:
+def _set_page(printer: QPrinter, paper: str, page: RecordedPage) -> None:
     """Set paper and its turn, with the origin in the corner of the paper and not of what can be printed."""
-    turned = size[0] > size[1]
+    turned = page.width > page.height
     turn = QPageLayout.Orientation.Landscape if turned else QPageLayout.Orientation.Portrait
     printer.setFullPage(True)
     printer.setPageLayout(QPageLayout(QPageSize(_SIZES[paper]), turn, QMarginsF(0, 0, 0, 0)))

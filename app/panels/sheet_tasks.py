@@ -2,17 +2,15 @@
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from app.panels.work import Work
 from export.atomic import write_atomically
-from export.pack import SHEETS, Made, pack
+from export.pack import PAGES, Made, pack
+from export.recorded import RecordedDocument
 from export.sheets.options import SheetOptions
 from geometry.finding import Finding
 from geometry.plan import Plan
-
-if TYPE_CHECKING:
-    from app.panels.pages import Pages
 
 
 class Order(NamedTuple):
@@ -66,13 +64,25 @@ def make_and_write(order: Order, folder: Path, work: Work) -> Written:
     return Written(folder, targets, replaced)
 
 
-def make_pages(order: Order, work: Work) -> tuple[Order, list["Pages"]]:
-    """Make the sheets that have pages, and return the pages with the order that they answer."""
-    from app.panels.pages import Pages, is_pdf
+def lay_out(order: Order, work: Work) -> tuple[Order, list[RecordedDocument]]:
+    """Lay out the sheets that have pages, until given up; return them with the order that they answer.
 
-    return order, [Pages(sheet.data) for sheet in make(order, work) if is_pdf(sheet.data)]
+    Raises:
+        ValueError: a choice cannot be drawn; says what would do.
+    """
+    documents: list[RecordedDocument] = []
+    names = with_pages(order.names)
+    work.progress(0, len(names))
+    for name in names:
+        document = RecordedDocument()
+        PAGES[name](order.plan, order.findings, order.options, document)
+        documents.append(document)
+        work.progress(len(documents), len(names))
+        if work.is_given_up:
+            break
+    return order, documents
 
 
 def with_pages(names: Sequence[str]) -> tuple[str, ...]:
-    """Return those of the sheets that have pages, told by the name of their file."""
-    return tuple(name for name in names if SHEETS[name][0].endswith(".pdf"))
+    """Return those of the sheets that have pages of paper."""
+    return tuple(name for name in names if name in PAGES)

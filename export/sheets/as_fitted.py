@@ -4,6 +4,7 @@ Everything is given from two fixed datums: the left finished corner and the fini
 the finished face, to the middle of the pipe or cable. Lengths are mm.
 """
 
+from export.document import Document
 from export.drawings.pieces import draw_pieces, scale_for
 from export.pen import Pen
 from export.sheets.flow import Section, paragraph
@@ -42,8 +43,10 @@ _JOINTS = (
 )
 
 
-def as_fitted_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
-    """Return the record as a PDF; ValueError if a tube is not joined in the way chosen."""
+def as_fitted_sheet(
+    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
+) -> None:
+    """Lay out the record; ValueError if a tube is not joined in the way chosen."""
     sheet = paper(options.paper)
     pieces = tuple(piece for run in runs(plan) for piece in run.pieces)
 
@@ -55,7 +58,7 @@ def as_fitted_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOpt
         draw_pieces(plan, pieces, pen, (left + shift, top - wall.height / scale), scale)
         return wall.height / scale + 5.0
 
-    return listed_sheet(sheet, plan.job.about, KIND, [record(plan, reading_width(sheet))], small_elevation)
+    listed_sheet(document, sheet, plan.job.about, KIND, [record(plan, reading_width(sheet))], small_elevation)
 
 
 def record(plan: Plan, width: float) -> tuple[Section, ...]:

@@ -3,6 +3,7 @@
 from itertools import groupby
 from typing import NamedTuple
 
+from export.document import Document
 from export.drawings.cautions import cautions
 from export.sheets.flow import Section, entry, paragraph
 from export.sheets.listed import listed_sheet, reading_width
@@ -32,12 +33,14 @@ class _Test(NamedTuple):
     source: str
 
 
-def first_fix_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
-    """Return the page of the first fix and that of commissioning as a PDF; ValueError as the cut list."""
+def first_fix_sheet(
+    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
+) -> None:
+    """Lay out the page of the first fix and that of commissioning; ValueError as the cut list."""
     sheet = paper(options.paper)
     width = reading_width(sheet)
     chapters = (first_fix(plan, width), commissioning(plan, width))
-    return listed_sheet(sheet, plan.job.about, KIND, chapters)
+    listed_sheet(document, sheet, plan.job.about, KIND, chapters)
 
 
 def first_fix(plan: Plan, width: float) -> tuple[Section, ...]:

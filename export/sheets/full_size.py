@@ -7,9 +7,9 @@ and so does 100 mm of the wall. What is marked and where pages join is decided e
 
 from collections.abc import Iterator
 
+from export.document import Document, PagePen
 from export.drawings.marks import DatumLine, line_note, marked
 from export.drawings.notes import Along, Beside, Note, PlacedNote, place
-from export.pdf import PdfDocument, PdfPen
 from export.pen import XY, Axis, Pen
 from export.recorder import Recorder
 from export.sheets.full_size_map import draw_map
@@ -34,13 +34,16 @@ _INSIDE = 12.0  # mm; a datum line nearer than this to a page's border does not 
 _ARROW = (3.0, 9.0)  # mm; half the width and the length of a plumb line's arrow head
 
 
-def full_size_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
-    """Return the full-size marking pages as a PDF.
+def full_size_sheet(
+    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
+) -> None:
+    """Lay out the full-size marking pages.
 
     Args:
         plan: The job with its parts.
         findings: Of its checks; clashes are named on the map, and every page points there.
         options: Paper, margin, overlap, stretch.
+        document: Takes the pages.
 
     Raises:
         ValueError: the paper is too small, or too many pages would be needed.
@@ -54,9 +57,7 @@ def full_size_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOpt
         centres=[hole.at for hole in holes(plan)],
     )
     about = plan.job.about
-    document = PdfDocument(
-        title=f"{about.title}: full-size marking", author=about.creator, subject=about.number
-    )
+    document.entitle(f"{about.title}: full-size marking", author=about.creator, subject=about.number)
     edges = Edges(
         layout, options.margin, options.overlap, about, len(layout.pages) + 1, _cautions(findings, layout)
     )
@@ -67,7 +68,6 @@ def full_size_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOpt
         pen = document.page(*size, name=page.name)
         _draw_marks(pen, marks, page)
         draw_edges(pen, edges, page, sheet)
-    return document.to_bytes()
 
 
 def _cautions(findings: tuple[Finding, ...], layout: Layout) -> tuple[str, ...]:
@@ -77,7 +77,7 @@ def _cautions(findings: tuple[Finding, ...], layout: Layout) -> tuple[str, ...]:
     return tuple(words for words in (clash, stretch_caution(layout.stretch)) if words)
 
 
-def _draw_marks(pen: PdfPen, marks: Marks, page: Page) -> None:
+def _draw_marks(pen: PagePen, marks: Marks, page: Page) -> None:
     """Draw what is seen of the marks in the window of a page, its own datum lines, and the notes."""
     layout = marks.edges.layout
     cell = (*layout.on_paper(page, page.cell[:2]), *layout.on_paper(page, page.cell[2:]))

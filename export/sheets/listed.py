@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from itertools import chain, cycle
 
-from export.pdf import PdfDocument
+from export.document import Document
 from export.pen import Pen
 from export.recorder import Recorder
 from export.sheets.flow import Laid, Section, columns, flow
@@ -23,15 +23,17 @@ def reading_width(sheet: Paper) -> float:
 
 
 def listed_sheet(
+    document: Document,
     sheet: Paper,
     about: About,
     kind: str,
     chapters: Sequence[Sequence[Section]],
     first: Drawn | None = None,
-) -> bytes:
-    """Return chapters of sections as a PDF; each chapter begins on a page of its own.
+) -> None:
+    """Lay out chapters of sections; each chapter begins on a page of its own.
 
     Args:
+        document: takes the pages.
         sheet: the paper.
         about: for the title block.
         kind: what the document is.
@@ -50,7 +52,7 @@ def listed_sheet(
             [one for one in laid if one.region // len(rooms) == page]
             for page in range(laid[-1].region // len(rooms) + 1)
         ]
-    document = PdfDocument(title=about.title or kind, author=about.creator, subject=kind)
+    document.entitle(about.title or kind, author=about.creator, subject=kind)
     for number, page in enumerate(pages, 1):
         name = kind if len(pages) == 1 else f"{kind}, sheet {number}"
         pen = document.page(sheet.width, sheet.height, name=name)
@@ -59,4 +61,3 @@ def listed_sheet(
             drawn.replay(pen)
         for one in page:
             one.block.draw(pen, one.x, one.y)
-    return document.to_bytes()

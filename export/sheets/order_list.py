@@ -2,6 +2,7 @@
 
 from itertools import groupby
 
+from export.document import Document
 from export.sheets.flow import Section, paragraph
 from export.sheets.listed import listed_sheet, reading_width
 from export.sheets.options import SheetOptions
@@ -22,10 +23,10 @@ _COLUMNS = (
 )
 
 
-def order_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
-    """Return the order list as a PDF; ValueError if a tube is not joined in the way chosen."""
+def order_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
+    """Lay out the order list; ValueError if a tube is not joined in the way chosen."""
     sheet = paper(options.paper)
-    return listed_sheet(sheet, plan.job.about, KIND, [order_sections(plan, reading_width(sheet))])
+    listed_sheet(document, sheet, plan.job.about, KIND, [order_sections(plan, reading_width(sheet))])
 
 
 def order_sections(plan: Plan, width: float) -> tuple[Section, ...]:

@@ -7,6 +7,7 @@ import math
 
 import shapely
 
+from export.document import Document
 from export.pen import Pen
 from export.sheets.flow import Section, entry, paragraph
 from export.sheets.listed import listed_sheet, reading_width
@@ -41,13 +42,16 @@ _CUT_OUTS = (
 )
 
 
-def panels_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
-    """Return the sheet for panels as a PDF.
+def panels_sheet(
+    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
+) -> None:
+    """Lay out the sheet for panels.
 
     Args:
         plan: the job with its parts.
         findings: not used.
         options: paper.
+        document: takes the pages.
 
     Raises:
         ValueError: there are too many panels.
@@ -57,7 +61,8 @@ def panels_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOption
     pieces, held = panels_of(plan), plan.job.finish.panels
     if held is None or not pieces:
         words = paragraph("Nothing on this wall is panelled. Tiles are on their own sheet.", width)
-        return listed_sheet(sheet, plan.job.about, KIND, [[Section(KIND, words)]])
+        listed_sheet(document, sheet, plan.job.about, KIND, [[Section(KIND, words)]])
+        return
 
     def elevation(pen: Pen, room: Bounds) -> float:
         return draw_to_fit(plan, pen, room, pieces)
@@ -76,7 +81,7 @@ def panels_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOption
             "Amounts", tuple(entry(name, text, width) for name, text in amounts_words(plan, pieces, held))
         ),
     ]
-    return listed_sheet(sheet, plan.job.about, KIND, [sections], elevation)
+    listed_sheet(document, sheet, plan.job.about, KIND, [sections], elevation)
 
 
 def _size(piece: Piece) -> list[str]:

@@ -9,12 +9,12 @@ from functools import lru_cache
 from itertools import cycle
 from typing import NamedTuple
 
+from export.document import Document, PagePen
 from export.drawings.cautions import cautions
 from export.drawings.elevation import FULL, Room, draw_elevation, margins
 from export.drawings.extent import wall_extent
 from export.drawings.marks import enclosed
 from export.drawings.names import floor_of
-from export.pdf import PdfDocument, PdfPen
 from export.pen import XY
 from export.sheets.findings_table import findings_sections
 from export.sheets.flow import BODY, LINE, Laid, Section, columns, entry, flow, height_of, paragraph
@@ -57,13 +57,16 @@ class Layout(NamedTuple):
     spare: Bounds | None = None
 
 
-def elevation_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
-    """Return the elevation as a PDF: the drawing first, then what does not fit beside it.
+def elevation_sheet(
+    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
+) -> None:
+    """Lay out the elevation: the drawing first, then what does not fit beside it.
 
     Args:
         plan: the job with its parts.
         findings: of its checks.
         options: paper and scale.
+        document: takes the pages.
 
     Raises:
         ValueError: the drawing does not fit; says which paper or scale would do.
@@ -77,7 +80,7 @@ def elevation_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOpt
 
     about = plan.job.about
     sheet = Sheet(first.paper, about, KIND, f"1:{first.scale}", 1, total)
-    document = PdfDocument(title=about.title or KIND, author=about.creator, subject=KIND)
+    document.entitle(about.title or KIND, author=about.creator, subject=KIND)
     pen = document.page(first.paper.width, first.paper.height, name=f"{KIND} 1:{first.scale}")
     draw_frame(pen, sheet)
     _draw_first(plan, findings, pen, first)
@@ -89,10 +92,9 @@ def elevation_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOpt
         )
         draw_frame(pen, sheet._replace(number=number, scale="–"))
         _draw([one for one in later if one.region // len(pages) == number - 2], pen)
-    return document.to_bytes()
 
 
-def _draw_first(plan: Plan, findings: tuple[Finding, ...], pen: PdfPen, first: Layout) -> None:
+def _draw_first(plan: Plan, findings: tuple[Finding, ...], pen: PagePen, first: Layout) -> None:
     x, y = first.words_at
     for index, line in enumerate(first.words):
         pen.text("text", (x, y - RISE * BODY - index * LINE * BODY), line, BODY)
@@ -100,7 +102,7 @@ def _draw_first(plan: Plan, findings: tuple[Finding, ...], pen: PdfPen, first: L
     draw_elevation(plan, findings, placed, first.scale, room=first.room)
 
 
-def _draw(laid: list[Laid], pen: PdfPen) -> None:
+def _draw(laid: list[Laid], pen: PagePen) -> None:
     for one in laid:
         one.block.draw(pen, one.x, one.y)
 

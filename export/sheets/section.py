@@ -6,11 +6,11 @@ Millimetres on paper. Each has the largest scale at which it fits; those of one 
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from export.document import Document, PagePen
 from export.drawings.marks import enclosed
 from export.drawings.names import floor_of
 from export.drawings.seats import Seat, seat, seats
 from export.drawings.section import draw_section, section_bounds
-from export.pdf import PdfDocument, PdfPen
 from export.sheets.flow import BODY, Block, heading_block, paragraph
 from export.sheets.frame import Sheet, draw_frame, inside
 from export.sheets.options import SheetOptions
@@ -38,13 +38,16 @@ class _Detail(NamedTuple):
     height: float
 
 
-def section_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
-    """Return the sections as a PDF.
+def section_sheet(
+    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
+) -> None:
+    """Lay out the sections.
 
     Args:
         plan: the job with its parts.
         findings: of its checks; those about the depth of a recess are repeated over its section.
         options: paper and scale; a scale smaller than 1:10 is meant for the elevation and is left aside.
+        document: takes the pages.
 
     Raises:
         ValueError: a section does not fit; says which scale would do.
@@ -53,7 +56,7 @@ def section_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptio
     details = [_detail(plan, name, findings, options) for name in seats(plan)]
     pages = _stacked(details, sheet) or [[]]
     about = plan.job.about
-    document = PdfDocument(title=about.title or KIND, author=about.creator, subject=KIND)
+    document.entitle(about.title or KIND, author=about.creator, subject=KIND)
     for number_of, page in enumerate(pages, 1):
         names = ", ".join(detail.held.name for detail in page)
         pen = document.page(sheet.width, sheet.height, name=f"{KIND}: {names}")
@@ -65,10 +68,9 @@ def section_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptio
             top -= detail.height + GAP
         if not page:
             pen.text("text", (left, top - BODY), "Nothing of this job sits in the wall.", BODY)
-    return document.to_bytes()
 
 
-def _draw(plan: Plan, detail: _Detail, pen: PdfPen, sides: tuple[float, float], top: float) -> None:
+def _draw(plan: Plan, detail: _Detail, pen: PagePen, sides: tuple[float, float], top: float) -> None:
     """Draw words and section between the sides, downwards from the top."""
     left, right = sides
     for block in detail.words:

@@ -6,8 +6,8 @@ Millimetres on paper; bar, l/min, m/s and Celsius in the tables.
 from collections.abc import Iterator, Sequence
 from itertools import cycle
 
+from export.document import Document
 from export.drawings.supply_plot import draw_supply_plot, letter
-from export.pdf import PdfDocument
 from export.pen import Pen
 from export.sheets.findings_table import findings_sections
 from export.sheets.flow import Block, Section, columns, entry, flow, paragraph
@@ -65,27 +65,29 @@ _CAUTIONS = (
 """Temperatures: HSE guidance on legionella and on mixing valves (see the findings); flushing from memory."""
 
 
-def supply_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
-    """Return the page about the water as a PDF; without a supply, what to measure, with room to write.
+def supply_sheet(
+    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
+) -> None:
+    """Lay out the page about the water; without a supply, what to measure, with room to write.
 
     Args:
         plan: the job with its parts.
         findings: of its checks; those about the supply are listed, with the numbers of the elevation.
         options: paper.
+        document: takes the pages.
     """
     sheet = paper(options.paper)
     pages = columns(inside(sheet))
     laid = flow(_sections(plan, findings, pages[0][2] - pages[0][0]), cycle(pages))
     total = 1 + laid[-1].region // len(pages)
     about = plan.job.about
-    document = PdfDocument(title=about.title or KIND, author=about.creator, subject=KIND)
+    document.entitle(about.title or KIND, author=about.creator, subject=KIND)
     for page in range(total):
         pen = document.page(sheet.width, sheet.height, name=f"{KIND}, sheet {page + 1}")
         draw_frame(pen, Sheet(sheet, about, KIND, "–", page + 1, total))
         for one in laid:
             if one.region // len(pages) == page:
                 one.block.draw(pen, one.x, one.y)
-    return document.to_bytes()
 
 
 def _sections(plan: Plan, findings: tuple[Finding, ...], width: float) -> list[Section]:

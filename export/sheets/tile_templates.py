@@ -8,7 +8,7 @@ round distance from the edge instead. All lengths are printed longer by the stre
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from export.pdf import PdfDocument
+from export.document import Document
 from export.pen import XY, Pen
 from export.sheets.options import SheetOptions
 from export.sheets.page_edges import draw_bars, job_words, stretch_words
@@ -50,13 +50,16 @@ class _Placed(NamedTuple):
     words: tuple[str, ...]
 
 
-def tile_templates_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
-    """Return the templates as a PDF, several on a page.
+def tile_templates_sheet(
+    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
+) -> None:
+    """Lay out the templates, several on a page.
 
     Args:
         plan: the job with its parts.
         findings: not used.
         options: paper, margin, stretch.
+        document: takes the pages.
 
     Raises:
         ValueError: the paper is too small for a hole.
@@ -65,7 +68,7 @@ def tile_templates_sheet(plan: Plan, findings: tuple[Finding, ...], options: She
     layout = _layout(sheet, options)
     laid = list(_laid(plan, layout))
     about = plan.job.about
-    document = PdfDocument(title=f"{about.title}: tile templates", author=about.creator, subject=about.number)
+    document.entitle(f"{about.title}: tile templates", author=about.creator, subject=about.number)
     pages = max((one.page for one in laid), default=0) + 1
     for index in range(pages):
         pen = document.page(sheet.width, sheet.height, name=f"{KIND}, sheet {index + 1}")
@@ -81,7 +84,6 @@ def tile_templates_sheet(plan: Plan, findings: tuple[Finding, ...], options: She
         for one in laid:
             if one.page == index:
                 _draw(pen, one, layout)
-    return document.to_bytes()
 
 
 def _layout(sheet: Paper, options: SheetOptions) -> Layout:

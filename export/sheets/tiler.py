@@ -7,6 +7,7 @@ from collections import defaultdict
 
 import shapely
 
+from export.document import Document
 from export.drawings.tile_plan import draw_tile_plan, plan_bounds
 from export.pen import Pen
 from export.sheets.flow import Section, entry, paragraph
@@ -52,13 +53,14 @@ _CUTS = (
 )
 
 
-def tiler_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> bytes:
-    """Return the sheets for whoever tiles, as a PDF.
+def tiler_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
+    """Lay out the sheets for whoever tiles.
 
     Args:
         plan: the job with its parts.
         findings: of its checks; those about the tiles are repeated.
         options: paper.
+        document: takes the pages.
 
     Raises:
         ValueError: there are too many tiles.
@@ -68,7 +70,8 @@ def tiler_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions
     pieces, tiling = pieces_of(plan), plan.job.finish.tiling
     if tiling is None or not pieces:
         words = paragraph("Nothing on this wall is tiled. Panels are on their own sheet.", width)
-        return listed_sheet(sheet, plan.job.about, KIND, [[Section(KIND, words)]])
+        listed_sheet(document, sheet, plan.job.about, KIND, [[Section(KIND, words)]])
+        return
 
     def elevation(pen: Pen, room: Bounds) -> float:
         return draw_to_fit(plan, pen, room)
@@ -85,7 +88,7 @@ def tiler_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions
         *_starts(plan, width),
         *_hints(findings, width),
     ]
-    return listed_sheet(sheet, plan.job.about, KIND, [sections], elevation)
+    listed_sheet(document, sheet, plan.job.about, KIND, [sections], elevation)
 
 
 def draw_to_fit(plan: Plan, pen: Pen, room: Bounds, panels: tuple[Piece, ...] | None = None) -> float:

@@ -5,10 +5,16 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise
 from typing import NamedTuple
 
+from export.pack import LayOut
+from export.pdf import PdfDocument
 from export.pen import XY
+from export.recorded import RecordedDocument
 from export.recorder import Recorder, Stroke
+from export.sheets.options import SheetOptions
 from export.text import is_bold, text_box
 from export.wrapped_pens import Clipped
+from geometry.finding import Finding
+from geometry.plan import Plan
 
 EVERYWHERE = (-1e7, -1e7, 1e7, 1e7)
 
@@ -80,20 +86,19 @@ def pieces(drawn: Recorder, *layers: str) -> Iterator[tuple[XY, XY]]:
             yield from pairwise((*points, points[0]) if stroke.values["closed"] else points)
 
 
-class RecordedPages:
-    """Stands in for the PDF document: keeps every page as a recorder, in mm of paper."""
+def laid_out(
+    sheet: LayOut, plan: Plan, findings: tuple[Finding, ...] = (), options: SheetOptions | None = None
+) -> RecordedDocument:
+    """Return the pages of a sheet, stroke by stroke."""
+    document = RecordedDocument()
+    sheet(plan, findings, options or SheetOptions(), document)
+    return document
 
-    def __init__(self, **about: str) -> None:
-        self.about = about
-        self.pages: list[Recorder] = []
-        self.sizes: list[XY] = []
-        self.names: list[str] = []
 
-    def page(self, width: float, height: float, *, name: str = "") -> Recorder:
-        self.pages.append(Recorder())
-        self.sizes.append((width, height))
-        self.names.append(name)
-        return self.pages[-1]
-
-    def to_bytes(self) -> bytes:
-        return b""
+def as_pdf(
+    sheet: LayOut, plan: Plan, findings: tuple[Finding, ...] = (), options: SheetOptions | None = None
+) -> bytes:
+    """Return the file of a sheet."""
+    document = PdfDocument()
+    sheet(plan, findings, options or SheetOptions(), document)
+    return document.to_bytes()

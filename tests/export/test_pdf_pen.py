@@ -11,8 +11,8 @@ import pypdfium2
 import pypdfium2.raw as raw
 import pytest
 
-from export.layers import LAYERS, Layer
-from export.pdf import DASHES, PdfDocument, PdfPen
+from export.layers import DASHES, LAYERS, Layer
+from export.pdf import PdfDocument, PdfPen
 from export.wrapped_pens import Clipped
 
 POINT = 25.4 / 72  # mm in a point of PDF, 1/72 inch
@@ -31,7 +31,9 @@ TYPED = [
 
 
 def document(*, title: str = "Marking sheet") -> PdfDocument:
-    return PdfDocument(title=title, author="", subject="")
+    made = PdfDocument()
+    made.entitle(title)
+    return made
 
 
 def page_of(width: float = 210, height: float = 297) -> tuple[PdfDocument, PdfPen]:
@@ -324,7 +326,8 @@ def test_a_viewer_is_asked_not_to_scale_and_to_show_the_title() -> None:
 
 
 def test_title_author_and_subject_read_back_as_typed() -> None:
-    made = PdfDocument(title="Łódź <b>&\n\u05d7\u05d3\u05e8", author="Ж (a)", subject="1:1 \\ %")
+    made = PdfDocument()
+    made.entitle("Łódź <b>&\n\u05d7\u05d3\u05e8", author="Ж (a)", subject="1:1 \\ %")
     made.page(210, 297)
     information = pypdf.PdfReader(io.BytesIO(made.to_bytes())).metadata
     assert information is not None

@@ -6,8 +6,8 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from export.layers import LAYERS
-from export.svg import DASHES, SvgPen
+from export.layers import DASHES, LAYERS
+from export.svg import SvgPen
 from export.text import CAPITAL
 from export.wrapped_pens import Clipped, FillingPen
 

@@ -54,7 +54,7 @@ def test_the_sides_are_as_one_to_the_root_of_two(name: str) -> None:
 
 @pytest.mark.parametrize("name", sorted(POINTS))
 def test_a_pdf_page_has_the_points_that_its_size_comes_to(name: str) -> None:
-    document = PdfDocument(title=name)
+    document = PdfDocument()
     for landscape in (False, True):
         document.page(*paper(name, landscape=landscape)[1:])
     upright, turned = pypdf.PdfReader(io.BytesIO(document.to_bytes())).pages

@@ -25,6 +25,7 @@ from geometry.plan import Plan
 from geometry.rules import standard_rules
 from geometry.setting_out.arrangement import suggested_job
 from geometry.setting_out.holes import Hole, holes
+from tests.export.measured import as_pdf
 from tests.samples import SAMPLES, sample_job
 
 POINT = 25.4 / 72  # mm in a point of PDF, 1/72 inch
@@ -159,7 +160,7 @@ def alcove(title: str = "Alcove") -> Job:
 def sheet(name: str, paper: str = "A4", stretch_x: float = 1.0, stretch_y: float = 1.0) -> list[Read]:
     job = alcove() if name == "alcove" else sample_job(name)
     options = SheetOptions(paper=paper, stretch_x=stretch_x, stretch_y=stretch_y)
-    return read(full_size_sheet(plan_of(job), (), options))
+    return read(as_pdf(full_size_sheet, plan_of(job), (), options))
 
 
 def taped(pages: list[Read]) -> Iterator[dict[str, XY]]:
@@ -309,13 +310,13 @@ def test_a_stretch_is_stated_on_every_page() -> None:
 
 @pytest.mark.parametrize(("stretch", "warned"), [(1.03, False), (0.97, False), (1.031, True), (0.96, True)])
 def test_a_stretch_of_more_than_3_percent_is_a_wrong_print_setting(stretch: float, warned: bool) -> None:
-    data = full_size_sheet(plan_of(alcove()), (), SheetOptions(stretch_x=stretch))
+    data = as_pdf(full_size_sheet, plan_of(alcove()), (), SheetOptions(stretch_x=stretch))
     assert all(("STRETCH OVER 3 %" in text) == warned for text in texts(data))
 
 
 def test_a_page_rendered_at_300_dpi_has_a_bar_of_1181_pixels() -> None:
     # 100 mm / 25.4 x 300 = 1181.1 pixels from the middle of one end stroke to that of the other.
-    data = full_size_sheet(plan_of(alcove()), (), SheetOptions())
+    data = as_pdf(full_size_sheet, plan_of(alcove()))
     bitmap = pypdfium2.PdfDocument(data)[1].render(scale=300 / 72, grayscale=True)
     pixels = bitmap.to_numpy().squeeze()
     # A row a millimetre above the bar at 12.5 mm from the lower edge crosses only its end strokes.
@@ -331,7 +332,7 @@ def test_a_page_rendered_at_300_dpi_has_a_bar_of_1181_pixels() -> None:
 
 
 def test_viewers_are_asked_for_actual_size() -> None:
-    reader = pypdf.PdfReader(io.BytesIO(full_size_sheet(plan_of(alcove()), (), SheetOptions())))
+    reader = pypdf.PdfReader(io.BytesIO(as_pdf(full_size_sheet, plan_of(alcove()))))
     preferences = reader.root_object["/ViewerPreferences"].get_object()
     assert isinstance(preferences, pypdf.generic.DictionaryObject)
     assert str(preferences["/PrintScaling"]) == "/None"
@@ -367,7 +368,7 @@ def test_too_many_pages_are_refused() -> None:
         job.pipes[0].but(id=f"hot{i}", route=((19000.0, 200.0 * i), (0.0, 200.0 * i))) for i in range(1, 12)
     )
     with pytest.raises(ValueError, match="more than 400: choose larger paper"):
-        full_size_sheet(plan_of(job.but(pipes=rows)), (), SheetOptions())
+        as_pdf(full_size_sheet, plan_of(job.but(pipes=rows)))
 
 
 # what each page says
@@ -441,17 +442,17 @@ def test_the_words_of_the_map_say_how_to_print_to_join_and_what_to_beware_of() -
 
 
 def test_clashes_stand_on_every_page_and_are_named_on_the_map() -> None:
-    first, *others = texts(full_size_sheet(plan_of(alcove()), (CLASH,), SheetOptions()))
+    first, *others = texts(as_pdf(full_size_sheet, plan_of(alcove()), (CLASH,), SheetOptions()))
     assert "the head meets the rail" in " ".join(first.split())
     assert all("1 CLASH: see the map" in text for text in others)
-    first, *others = texts(full_size_sheet(plan_of(alcove()), (CLASH,) * 7, SheetOptions()))
+    first, *others = texts(as_pdf(full_size_sheet, plan_of(alcove()), (CLASH,) * 7, SheetOptions()))
     assert "And 4 more: see the findings." in " ".join(first.split())
     assert all("7 CLASHES: see the map" in text for text in others)
 
 
 def test_warnings_stand_on_the_smallest_paper_too() -> None:
     options = SheetOptions(paper="A5", stretch_y=0.95)
-    for text in texts(full_size_sheet(plan_of(alcove()), (CLASH,) * 7, options))[1:]:
+    for text in texts(as_pdf(full_size_sheet, plan_of(alcove()), (CLASH,) * 7, options))[1:]:
         assert "7 CLASHES, STRETCH OVER 3 %" in text
 
 
@@ -460,18 +461,18 @@ def test_warnings_stand_on_the_smallest_paper_too() -> None:
     ["<b>Bold</b> & <i>", r"%%c \P {x}", "Łazienka – Gęśla", "(unbalanced", "x" * 300, "", "a\tb\nc"],
 )
 def test_a_title_appears_as_typed(title: str) -> None:
-    for text in texts(full_size_sheet(plan_of(alcove(title)), (), SheetOptions())):
+    for text in texts(as_pdf(full_size_sheet, plan_of(alcove(title)))):
         assert " ".join(title.split())[:30] in text
 
 
 def test_a_right_to_left_title_is_in_visual_order() -> None:
-    for page in read(full_size_sheet(plan_of(alcove("שלום")), (), SheetOptions(paper="A2"))):
+    for page in read(as_pdf(full_size_sheet, plan_of(alcove("שלום")), (), SheetOptions(paper="A2"))):
         assert "םולש" in page.text
 
 
 def test_what_lies_in_the_wall_is_named_on_its_pages() -> None:
     cable = Cable(id="lights", route=((320.0, 2000.0), (440.0, 2000.0)))
-    named = texts(full_size_sheet(plan_of(alcove().but(services=(cable,))), (), SheetOptions()))[1:]
+    named = texts(as_pdf(full_size_sheet, plan_of(alcove().but(services=(cable,)))))[1:]
     assert sum("CAUTION cable" in text for text in named) == 1
 
 
@@ -479,18 +480,18 @@ def test_a_job_with_nothing_to_mark_is_a_map_alone() -> None:
     job = Job(
         wall=Wall(width=900.0, height=2400.0), enclosure=Enclosure(left=0.0, width=900.0, projection=900.0)
     )
-    assert [page.name for page in read(full_size_sheet(plan_of(job), (), SheetOptions()))] == ["map"]
+    assert [page.name for page in read(as_pdf(full_size_sheet, plan_of(job)))] == ["map"]
 
 
 def test_equal_jobs_give_equal_bytes() -> None:
-    assert full_size_sheet(plan_of(alcove()), (), SheetOptions()) == full_size_sheet(
-        plan_of(alcove()), (), SheetOptions()
+    assert as_pdf(full_size_sheet, plan_of(alcove())) == as_pdf(
+        full_size_sheet, plan_of(alcove()), (), SheetOptions()
     )
 
 
 @pytest.mark.parametrize("overlap", [0.0, 20.0, 40.0])
 def test_any_overlap_can_be_taped(overlap: float) -> None:
-    data = full_size_sheet(plan_of(alcove()), (), SheetOptions(overlap=overlap))
+    data = as_pdf(full_size_sheet, plan_of(alcove()), (), SheetOptions(overlap=overlap))
     pages = read(data)[1:]
     [group] = taped(pages)
     assert set(group) == {page.name for page in pages}

@@ -2,13 +2,12 @@
 
 import csv
 import io
-from collections.abc import Callable
 
 import pytest
 
-import export.sheets.listed
 from export.csv import csv_bytes, order_csv
-from export.pack import SHEETS
+from export.pack import SHEETS, LayOut
+from export.recorded import RecordedDocument
 from export.sheets.as_fitted import as_fitted_sheet
 from export.sheets.cut_list import cut_list_sheet
 from export.sheets.first_fix import first_fix_sheet
@@ -16,46 +15,29 @@ from export.sheets.frame import frame_box, title_box
 from export.sheets.options import SheetOptions
 from export.sheets.order_list import order_sheet
 from export.sheets.paper import paper
-from geometry.finding import Finding
 from geometry.model import Photograph, Pipework
 from geometry.pipework.cut_list import pieces
 from geometry.plan import Plan
 from geometry.quantities.order import order
 from tests.export.jobs import crowded, planned, sample, usual
-from tests.export.measured import RecordedPages, touching, words
+from tests.export.measured import laid_out, touching, words
 from tests.samples import SAMPLES
 
-Maker = Callable[[Plan, tuple[Finding, ...], SheetOptions], bytes]
-MAKERS: tuple[Maker, ...] = (cut_list_sheet, order_sheet, first_fix_sheet, as_fitted_sheet)
+MAKERS: tuple[LayOut, ...] = (cut_list_sheet, order_sheet, first_fix_sheet, as_fitted_sheet)
 
 
-@pytest.fixture
-def record(monkeypatch: pytest.MonkeyPatch) -> Callable[[Maker, Plan, str], RecordedPages]:
-    def made(maker: Maker, plan: Plan, size: str = "A4") -> RecordedPages:
-        held: list[RecordedPages] = []
-
-        def document(**about: str) -> RecordedPages:
-            held.append(RecordedPages(**about))
-            return held[-1]
-
-        monkeypatch.setattr(export.sheets.listed, "PdfDocument", document)
-        maker(plan, (), SheetOptions(paper=size))
-        return held[0]
-
-    return made
+def record(sheet: LayOut, plan: Plan, size: str = "A4") -> RecordedDocument:
+    return laid_out(sheet, plan, (), SheetOptions(paper=size))
 
 
-Recording = Callable[..., RecordedPages]
-
-
-def texts(pages: RecordedPages) -> list[str]:
+def texts(pages: RecordedDocument) -> list[str]:
     return [text.text for page in pages.pages for text in words(page)]
 
 
 @pytest.mark.parametrize("name", SAMPLES)
 @pytest.mark.parametrize("size", ["A4", "A3"])
 @pytest.mark.parametrize("maker", MAKERS)
-def test_samples_are_legible(name: str, size: str, maker: Maker, record: Recording) -> None:
+def test_samples_are_legible(name: str, size: str, maker: LayOut) -> None:
     sheet = paper(size)
     for page in record(maker, sample(name), size).pages:
         found = words(page)
@@ -70,25 +52,25 @@ def test_samples_are_legible(name: str, size: str, maker: Maker, record: Recordi
 
 
 @pytest.mark.parametrize("name", SAMPLES)
-def test_every_piece_stands_in_the_table_and_on_the_small_elevation(name: str, record: Recording) -> None:
+def test_every_piece_stands_in_the_table_and_on_the_small_elevation(name: str) -> None:
     plan = sample(name)
     said = texts(record(cut_list_sheet, plan))
     for piece in pieces(plan):
         assert said.count(piece.name) >= 2, piece.name
 
 
-def test_a_crowded_wall_takes_more_sheets(record: Recording) -> None:
+def test_a_crowded_wall_takes_more_sheets() -> None:
     assert len(record(cut_list_sheet, crowded(4, 6000)).pages) > 1
     assert len(record(as_fitted_sheet, crowded(4, 6000)).pages) > 1
 
 
 @pytest.mark.parametrize("maker", MAKERS)
-def test_a_job_without_pipes_has_its_page(maker: Maker, record: Recording) -> None:
+def test_a_job_without_pipes_has_its_page(maker: LayOut) -> None:
     bare = planned(usual().job.but(pipes=(), hoses=(), fittings=()))
     assert len(record(maker, bare).pages) >= 1
 
 
-def test_commissioning_begins_on_a_page_of_its_own(record: Recording) -> None:
+def test_commissioning_begins_on_a_page_of_its_own() -> None:
     pages = record(first_fix_sheet, usual()).pages
     begins = [
         index for index, page in enumerate(pages)
@@ -98,7 +80,7 @@ def test_commissioning_begins_on_a_page_of_its_own(record: Recording) -> None:
     assert "First fix" not in [text.text for text in words(pages[begins[0]])]
 
 
-def test_metal_pipes_are_tested_at_one_and_a_half_times_what_stands(record: Recording) -> None:
+def test_metal_pipes_are_tested_at_one_and_a_half_times_what_stands() -> None:
     # nothing measured: 3 bar assumed, x 1.5 = 4.5; EN 806-4 1.1 x 1.5 = 1.65 x, 4.95
     plan = planned(usual().job.but(supply=None))
     said = " ".join(texts(record(first_fix_sheet, plan)))
@@ -107,20 +89,20 @@ def test_metal_pipes_are_tested_at_one_and_a_half_times_what_stands(record: Reco
     assert "which was assumed: measure" in said
 
 
-def test_plastic_pipes_have_tests_of_their_own(record: Recording) -> None:
+def test_plastic_pipes_have_tests_of_their_own() -> None:
     said = texts(record(first_fix_sheet, sample("bath-stud-wall")))
     assert "With plastic, test A" in said
     assert "Metal pipes" not in said
 
 
-def test_the_record_counts_from_the_left_corner_and_the_floor(record: Recording) -> None:
+def test_the_record_counts_from_the_left_corner_and_the_floor() -> None:
     said = texts(record(as_fitted_sheet, usual()))
     assert "335, 0 to 335, 960" in said
     # 5 under the bare face and half of 23: 16.5, and a finish of 14
     assert "30.5" in said
 
 
-def test_photographs_are_named(record: Recording) -> None:
+def test_photographs_are_named() -> None:
     held = Pipework(photographs=(Photograph(file="wall.jpg", shows="before boarding"),))
     said = texts(record(as_fitted_sheet, planned(usual().job.but(pipework=held))))
     assert {"wall.jpg", "before boarding"} <= set(said)
@@ -147,6 +129,6 @@ def test_the_pack_makes_the_same_bytes_twice(name: str) -> None:
     assert make(usual(), (), SheetOptions()) == make(usual(), (), SheetOptions())
 
 
-def test_only_copper_that_is_soldered_is_made_up_with_a_flame(record: Recording) -> None:
+def test_only_copper_that_is_soldered_is_made_up_with_a_flame() -> None:
     assert "soldered" in " ".join(texts(record(first_fix_sheet, usual())))
     assert "soldered" not in " ".join(texts(record(first_fix_sheet, sample("bath-stud-wall"))))

@@ -3,16 +3,13 @@
 import io
 
 import pdfplumber
-import pytest
 
-import export.sheets.listed
-from export.sheets.options import SheetOptions
 from export.sheets.panel_cutouts import amounts_words, cut_outs, panels_sheet
 from geometry.model import HoseOutlet, Layer, Opening, Panels, Tiling
 from geometry.plan import Plan
 from geometry.tiling.pieces import panels_of
 from tests.export.jobs import usual
-from tests.export.measured import RecordedPages, touching, words
+from tests.export.measured import as_pdf, laid_out, touching, words
 from tests.geometry.checks.walls import plan_of
 from tests.geometry.tiling.walls import tiled
 
@@ -52,22 +49,15 @@ def test_joints_and_trims_by_hand() -> None:
     assert said["Trims"].startswith("9.09 m")  # 2 x 2354 + 2 x (997 + 1000 + 193) = 9088
 
 
-def test_the_sheet_is_legible(monkeypatch: pytest.MonkeyPatch) -> None:
-    made: list[RecordedPages] = []
-
-    def document(**about: str) -> RecordedPages:
-        made.append(RecordedPages(**about))
-        return made[-1]
-
-    monkeypatch.setattr(export.sheets.listed, "PdfDocument", document)
+def test_the_sheet_is_legible() -> None:
     outlet = HoseOutlet(id="outlet", part="outlet-round", x=1300, height=1043)
-    panels_sheet(
-        panelled(outlet, openings=(Opening(id="w", x=300, y=900, width=400, height=500),)), (), SheetOptions()
-    )
-    for page in made[0].pages:
+    pages = laid_out(
+        panels_sheet, panelled(outlet, openings=(Opening(id="w", x=300, y=900, width=400, height=500),))
+    ).pages
+    for page in pages:
         assert touching(words(page), slack=1e-4) == []
 
 
 def test_a_wall_without_panels_says_so() -> None:
-    with pdfplumber.open(io.BytesIO(panels_sheet(usual(), (), SheetOptions()))) as pdf:
+    with pdfplumber.open(io.BytesIO(as_pdf(panels_sheet, usual()))) as pdf:
         assert "Nothing on this wall is panelled" in pdf.pages[0].extract_text()

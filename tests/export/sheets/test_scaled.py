@@ -6,7 +6,7 @@ from itertools import combinations
 import pdfplumber
 import pytest
 
-import export.sheets.scaled
+from export.recorded import RecordedDocument
 from export.sheets.frame import frame_box, title_box
 from export.sheets.options import SheetOptions
 from export.sheets.paper import paper
@@ -16,32 +16,22 @@ from geometry.checks.runner import check
 from geometry.finding import Finding
 from geometry.plan import Plan
 from tests.export.jobs import AWKWARD, crowded, planned, sample, usual
-from tests.export.measured import RecordedPages, touching, words
+from tests.export.measured import as_pdf, laid_out, touching, words
 from tests.samples import SAMPLES
 
 
-def recorded(
-    plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, monkeypatch: pytest.MonkeyPatch
-) -> RecordedPages:
-    made: list[RecordedPages] = []
-
-    def document(**about: str) -> RecordedPages:
-        made.append(RecordedPages(**about))
-        return made[-1]
-
-    monkeypatch.setattr(export.sheets.scaled, "PdfDocument", document)
-    elevation_sheet(plan, findings, options)
-    return made[0]
+def recorded(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> RecordedDocument:
+    return laid_out(elevation_sheet, plan, findings, options)
 
 
-def assert_legible(pages: RecordedPages) -> None:
+def assert_legible(pages: RecordedDocument) -> None:
     """Texts of every page neither touch, nor leave the frame, nor reach into the title block."""
-    for page, (width, height) in zip(pages.pages, pages.sizes, strict=True):
+    for page in pages.pages:
         sheet = next(
             one
             for name in ("A0", "A1", "A2", "A3", "A4", "A5")
             for one in (paper(name), paper(name, landscape=True))
-            if (one.width, one.height) == (width, height)
+            if (one.width, one.height) == (page.width, page.height)
         )
         found = words(page)
         assert touching(found, slack=1e-4) == []
@@ -59,22 +49,20 @@ def assert_legible(pages: RecordedPages) -> None:
 
 @pytest.mark.parametrize("name", SAMPLES)
 @pytest.mark.parametrize("size", ["A4", "A3", "A1"])
-def test_samples_are_legible_on_every_page(name: str, size: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_samples_are_legible_on_every_page(name: str, size: str) -> None:
     plan = sample(name)
-    assert_legible(recorded(plan, check(plan), SheetOptions(paper=size), monkeypatch))
+    assert_legible(recorded(plan, check(plan), SheetOptions(paper=size)))
 
 
 @pytest.mark.parametrize(("bays", "size"), [(2, "A4"), (6, "A4"), (6, "A3"), (8, "A1")])
-def test_crowded_walls_with_awkward_words_are_legible(
-    bays: int, size: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_crowded_walls_with_awkward_words_are_legible(bays: int, size: str) -> None:
     plan = crowded(bays, 600.0 * bays)
-    assert_legible(recorded(plan, check(plan), SheetOptions(paper=size), monkeypatch))
+    assert_legible(recorded(plan, check(plan), SheetOptions(paper=size)))
 
 
 @pytest.mark.parametrize("scale", [20, 25, 50])
-def test_a_scale_that_is_asked_for_is_taken(scale: int, monkeypatch: pytest.MonkeyPatch) -> None:
-    pages = recorded(usual(), (), SheetOptions(scale=scale), monkeypatch)
+def test_a_scale_that_is_asked_for_is_taken(scale: int) -> None:
+    pages = recorded(usual(), (), SheetOptions(scale=scale))
     wall = pages.pages[0].on("wall")[0].values["points"]
     # the wall is 760 by 2400
     assert wall[2][0] - wall[0][0] == pytest.approx(760 / scale)
@@ -92,22 +80,22 @@ def test_the_largest_usual_scale_that_fits_is_taken() -> None:
 def test_a_scale_that_does_not_fit_says_what_would_do() -> None:
     # 480 mm at 1:5: A3 is 420 high, A2 is 594 and leaves 524 over the title block
     with pytest.raises(ValueError, match=r"^the elevation does not fit A4 at 1:5: A2 or 1:20 would do$"):
-        elevation_sheet(usual(), (), SheetOptions(paper="A4", scale=5))
+        as_pdf(elevation_sheet, usual(), (), SheetOptions(paper="A4", scale=5))
 
 
 def test_a_paper_that_is_too_small_for_anything_says_what_would_do() -> None:
     with pytest.raises(ValueError, match=r"does not fit A5 at any usual scale: A\d would do$"):
-        elevation_sheet(crowded(6, 3600), (), SheetOptions(paper="A5"))
+        as_pdf(elevation_sheet, crowded(6, 3600), (), SheetOptions(paper="A5"))
 
 
 def test_an_unknown_paper_is_refused() -> None:
     with pytest.raises(ValueError, match="no paper is called 'B4'"):
-        elevation_sheet(usual(), (), SheetOptions(paper="B4"))
+        as_pdf(elevation_sheet, usual(), (), SheetOptions(paper="B4"))
 
 
-def test_findings_and_cautions_follow_on_sheets_that_are_counted(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_findings_and_cautions_follow_on_sheets_that_are_counted() -> None:
     plan = sample("planted-faults")
-    pages = recorded(plan, check(plan), SheetOptions(), monkeypatch)
+    pages = recorded(plan, check(plan), SheetOptions())
     total = len(pages.pages)
     assert total > 1
     for number, page in enumerate(pages.pages, 1):
@@ -118,26 +106,24 @@ def test_findings_and_cautions_follow_on_sheets_that_are_counted(monkeypatch: py
     assert "Scalding" in everything
 
 
-def test_every_numbered_finding_is_in_the_table(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_every_numbered_finding_is_in_the_table() -> None:
     plan = crowded(6, 3600)
     findings = check(plan)
-    pages = recorded(plan, findings, SheetOptions(paper="A3"), monkeypatch)
+    pages = recorded(plan, findings, SheetOptions(paper="A3"))
     everything = [text.text for page in pages.pages for text in words(page)]
     open_ones = sum(finding.status != "clear" for finding in findings)
     assert open_ones > 10
     assert all(str(number) in everything for number in range(1, open_ones + 1))
 
 
-def test_what_stands_beside_the_drawing_does_not_reach_into_it(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_stands_beside_the_drawing_does_not_reach_into_it() -> None:
     for name, size in (("alcove-760", "A4"), ("alcove-760", "A3"), ("corner-1200x800", "A3")):
         plan = sample(name)
         held = layout(plan, SheetOptions(paper=size))
         if held.spare is None:
             continue
         x0, y0, x1, y1 = held.spare
-        wall = (
-            recorded(plan, (), SheetOptions(paper=size), monkeypatch).pages[0].on("wall")[0].values["points"]
-        )
+        wall = recorded(plan, (), SheetOptions(paper=size)).pages[0].on("wall")[0].values["points"]
         (left, low), (right, top) = wall[0], wall[2]
         assert x1 <= left or right <= x0 or y1 <= low or top <= y0
 
@@ -152,7 +138,7 @@ def read(data: bytes) -> str:
 
 def test_what_a_user_typed_reads_back_as_typed() -> None:
     plan = crowded(2, 1800)
-    text = read(elevation_sheet(plan, (), SheetOptions(paper="A3")))
+    text = read(as_pdf(elevation_sheet, plan, (), SheetOptions(paper="A3")))
     for typed in (r"Łazienka <b>bold</b> & %%c \P", "Ż & Co <i>", "<b>socket & co: socket", "Zażółć gęślą"):
         assert typed in text
     assert visual("מקלחת") in text or "מקלחת" in text
@@ -161,14 +147,14 @@ def test_what_a_user_typed_reads_back_as_typed() -> None:
 
 
 def test_the_document_names_its_title_and_creator() -> None:
-    data = elevation_sheet(crowded(1, 1200), (), SheetOptions())
+    data = as_pdf(elevation_sheet, crowded(1, 1200))
     with pdfplumber.open(io.BytesIO(data)) as document:
         assert document.metadata["Title"] == AWKWARD.title
         assert document.metadata["Author"] == "Zoë"
 
 
 def test_the_wall_has_its_true_size_on_paper() -> None:
-    with pdfplumber.open(io.BytesIO(elevation_sheet(usual(), (), SheetOptions()))) as document:
+    with pdfplumber.open(io.BytesIO(as_pdf(elevation_sheet, usual()))) as document:
         rects = [(rect["width"], rect["height"]) for rect in document.pages[0].rects]
     # 760 by 2400 at 1:20 is 38 by 120 mm
     point = 72 / 25.4
@@ -180,16 +166,18 @@ def test_the_wall_has_its_true_size_on_paper() -> None:
 
 def test_equal_jobs_give_equal_files() -> None:
     plan = sample("planted-faults")
-    first, second = (elevation_sheet(planned(plan.job), check(plan), SheetOptions()) for _ in range(2))
+    first, second = (
+        as_pdf(elevation_sheet, planned(plan.job), check(plan), SheetOptions()) for _ in range(2)
+    )
     assert first == second
 
 
-def test_papers_differ_in_size_not_in_content(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_papers_differ_in_size_not_in_content() -> None:
     plan = sample("alcove-760")
     written = [
         {
             text.text
-            for page in recorded(plan, check(plan), SheetOptions(paper=size), monkeypatch).pages
+            for page in recorded(plan, check(plan), SheetOptions(paper=size)).pages
             for text in words(page)
         }
         for size in ("A3", "A2")

@@ -5,8 +5,8 @@ import io
 import pdfplumber
 import pytest
 
-import export.sheets.supply
 from export.drawings.balloons import numbered
+from export.recorded import RecordedDocument
 from export.sheets.frame import frame_box, title_box
 from export.sheets.options import SheetOptions
 from export.sheets.paper import paper
@@ -14,32 +14,24 @@ from export.sheets.supply import supply_sheet
 from geometry.checks.runner import check
 from geometry.plan import Plan
 from tests.export.jobs import crowded, planned, sample, usual
-from tests.export.measured import RecordedPages, touching, words
+from tests.export.measured import as_pdf, laid_out, touching, words
 from tests.geometry.supply.shower_job import JOB, SUPPLY
 from tests.samples import SAMPLES
 
 
-def recorded(plan: Plan, options: SheetOptions, monkeypatch: pytest.MonkeyPatch) -> RecordedPages:
-    made: list[RecordedPages] = []
-
-    def document(**about: str) -> RecordedPages:
-        made.append(RecordedPages(**about))
-        return made[-1]
-
-    monkeypatch.setattr(export.sheets.supply, "PdfDocument", document)
-    supply_sheet(plan, check(plan), options)
-    return made[0]
+def recorded(plan: Plan, options: SheetOptions) -> RecordedDocument:
+    return laid_out(supply_sheet, plan, check(plan), options)
 
 
-def said(pages: RecordedPages) -> str:
+def said(pages: RecordedDocument) -> str:
     return "\n".join(text.text for page in pages.pages for text in words(page))
 
 
 @pytest.mark.parametrize("name", SAMPLES)
 @pytest.mark.parametrize("size", ["A4", "A3"])
-def test_samples_are_legible(name: str, size: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_samples_are_legible(name: str, size: str) -> None:
     sheet = paper(size)
-    for page in recorded(sample(name), SheetOptions(paper=size), monkeypatch).pages:
+    for page in recorded(sample(name), SheetOptions(paper=size)).pages:
         found = words(page)
         assert touching(found, slack=1e-4) == []
         left, low, right, top = frame_box(sheet)
@@ -51,8 +43,8 @@ def test_samples_are_legible(name: str, size: str, monkeypatch: pytest.MonkeyPat
             assert y0 >= block[3] or (y1 <= block[3] and x0 >= block[0]), text
 
 
-def test_what_was_measured_comes_first(monkeypatch: pytest.MonkeyPatch) -> None:
-    text = said(recorded(sample("corner-1200x800"), SheetOptions(), monkeypatch))
+def test_what_was_measured_comes_first() -> None:
+    text = said(recorded(sample("corner-1200x800"), SheetOptions()))
     for part in (
         "Measured at the house", "2.1 bar at 14 l/min", "Instant heater, 28 kW", "What comes out",
         "Where the pressure goes, with head running", "Flow against supply pressure",
@@ -62,8 +54,8 @@ def test_what_was_measured_comes_first(monkeypatch: pytest.MonkeyPatch) -> None:
         assert part in text
 
 
-def test_a_job_without_a_supply_gets_a_page_to_fill_in(monkeypatch: pytest.MonkeyPatch) -> None:
-    pages = recorded(usual(), SheetOptions(), monkeypatch)
+def test_a_job_without_a_supply_gets_a_page_to_fill_in() -> None:
+    pages = recorded(usual(), SheetOptions())
     text = said(pages)
     assert len(pages.pages) == 1
     assert "To be measured at the house" in text
@@ -72,9 +64,9 @@ def test_a_job_without_a_supply_gets_a_page_to_fill_in(monkeypatch: pytest.Monke
     assert "Flow against supply pressure" not in text
 
 
-def test_what_cannot_be_worked_out_is_a_caution_and_no_number(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_cannot_be_worked_out_is_a_caution_and_no_number() -> None:
     plan = planned(JOB.but(supply=SUPPLY.but(hot=SUPPLY.hot.but(readings=()))))
-    pages = recorded(plan, SheetOptions(), monkeypatch)
+    pages = recorded(plan, SheetOptions())
     cautions = [stroke.values["text"] for page in pages.pages for stroke in page.on("caution")]
     assert any("cannot be worked out" in text for text in cautions)
     assert "What comes out" not in said(pages)
@@ -83,7 +75,7 @@ def test_what_cannot_be_worked_out_is_a_caution_and_no_number(monkeypatch: pytes
 def test_findings_have_the_numbers_of_the_elevation() -> None:
     plan = sample("bath-stud-wall")
     findings = check(plan)
-    data = supply_sheet(plan, findings, SheetOptions())
+    data = as_pdf(supply_sheet, plan, findings, SheetOptions())
     with pdfplumber.open(io.BytesIO(data)) as document:
         text = "\n".join(page.extract_text() for page in document.pages)
     water = [index for index, one in enumerate(numbered(findings), 1) if one.rule.startswith("supply.")]
@@ -92,14 +84,14 @@ def test_findings_have_the_numbers_of_the_elevation() -> None:
         assert f"\n{index} " in text
 
 
-def test_many_valves_each_have_their_tables(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_many_valves_each_have_their_tables() -> None:
     plan = planned(crowded(2, 3000).job.but(supply=SUPPLY))
-    text = said(recorded(plan, SheetOptions(), monkeypatch))
+    text = said(recorded(plan, SheetOptions()))
     assert "What comes out at valve-0" in text
     assert "What comes out at valve-1" in text
 
 
 def test_equal_jobs_give_equal_files() -> None:
     plan = sample("alcove-760")
-    first, second = (supply_sheet(plan, (), SheetOptions()) for _ in range(2))
+    first, second = (as_pdf(supply_sheet, plan) for _ in range(2))
     assert first == second

@@ -8,14 +8,13 @@ from typing import Any, NamedTuple
 import pdfplumber
 import pytest
 
-import export.sheets.tile_templates
 from export.sheets.options import SheetOptions
 from export.sheets.tile_templates import tile_templates_sheet
 from geometry.model import XY, HoseOutlet, Tiling, Valve
 from geometry.plan import Plan
 from geometry.tiling.drilling import drilled
 from tests.export.jobs import sample
-from tests.export.measured import RecordedPages, touching, words
+from tests.export.measured import as_pdf, laid_out, touching, words
 from tests.geometry.tiling.walls import tiled_plan
 from tests.samples import SAMPLES
 
@@ -32,7 +31,7 @@ class Seen(NamedTuple):
 
 
 def seen(plan: Plan, options: SheetOptions | None = None) -> list[Seen]:
-    with pdfplumber.open(io.BytesIO(tile_templates_sheet(plan, (), options or SheetOptions()))) as pdf:
+    with pdfplumber.open(io.BytesIO(as_pdf(tile_templates_sheet, plan, (), options))) as pdf:
         return [_seen(page) for page in pdf.pages]
 
 
@@ -95,21 +94,12 @@ def test_several_templates_share_a_sheet() -> None:
 
 @pytest.mark.parametrize("name", SAMPLES)
 @pytest.mark.parametrize("size", ["A4", "A3"])
-def test_samples_are_legible_and_show_every_hole(
-    name: str, size: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    made: list[RecordedPages] = []
-
-    def document(**about: str) -> RecordedPages:
-        made.append(RecordedPages(**about))
-        return made[-1]
-
-    monkeypatch.setattr(export.sheets.tile_templates, "PdfDocument", document)
+def test_samples_are_legible_and_show_every_hole(name: str, size: str) -> None:
     plan = sample(name)
-    tile_templates_sheet(plan, (), SheetOptions(paper=size))
-    wide, high = made[0].sizes[0]
+    pages = laid_out(tile_templates_sheet, plan, (), SheetOptions(paper=size)).pages
+    wide, high = pages[0].width, pages[0].height
     said = set()
-    for page in made[0].pages:
+    for page in pages:
         found = words(page)
         assert touching(found, slack=1e-4) == []
         for text in found:
@@ -125,7 +115,12 @@ def test_samples_are_legible_and_show_every_hole(
 def test_paper_that_is_too_small_for_a_hole_is_named() -> None:
     valve = Valve(id="valve", part="valve-three-round", x=500, height=500)
     with pytest.raises(ValueError, match="A5 is too small for a template of valve"):
-        tile_templates_sheet(tiled_plan(GRID.but(wide=900, high=900), valve), (), SheetOptions(paper="A5"))
+        as_pdf(
+            tile_templates_sheet,
+            tiled_plan(GRID.but(wide=900, high=900), valve),
+            (),
+            SheetOptions(paper="A5"),
+        )
 
 
 def test_a_job_without_a_tile_that_is_drilled_says_so() -> None:

@@ -5,7 +5,7 @@ import io
 import pdfplumber
 import pytest
 
-import export.sheets.listed
+from export.recorded import RecordedDocument
 from export.sheets.frame import frame_box
 from export.sheets.options import SheetOptions
 from export.sheets.paper import paper
@@ -14,33 +14,25 @@ from geometry.checks.runner import check
 from geometry.model import HoseOutlet, Layer, Niche, Tiling
 from geometry.plan import Plan
 from tests.export.jobs import crowded, sample, usual
-from tests.export.measured import RecordedPages, touching, words
+from tests.export.measured import as_pdf, laid_out, touching, words
 from tests.geometry.tiling.walls import TILED, tiled_plan
 from tests.samples import SAMPLES
 
 
-def recorded(plan: Plan, monkeypatch: pytest.MonkeyPatch, size: str = "A4") -> RecordedPages:
-    made: list[RecordedPages] = []
-
-    def document(**about: str) -> RecordedPages:
-        made.append(RecordedPages(**about))
-        return made[-1]
-
-    monkeypatch.setattr(export.sheets.listed, "PdfDocument", document)
-    tiler_sheet(plan, check(plan), SheetOptions(paper=size))
-    return made[0]
+def recorded(plan: Plan, size: str = "A4") -> RecordedDocument:
+    return laid_out(tiler_sheet, plan, check(plan), SheetOptions(paper=size))
 
 
 def text_of(plan: Plan) -> str:
-    with pdfplumber.open(io.BytesIO(tiler_sheet(plan, (), SheetOptions()))) as pdf:
+    with pdfplumber.open(io.BytesIO(as_pdf(tiler_sheet, plan))) as pdf:
         return "\n".join(page.extract_text() for page in pdf.pages)
 
 
 @pytest.mark.parametrize("name", SAMPLES)
 @pytest.mark.parametrize("size", ["A4", "A3"])
-def test_samples_are_legible(name: str, size: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_samples_are_legible(name: str, size: str) -> None:
     left, low, right, top = frame_box(paper(size))
-    for page in recorded(sample(name), monkeypatch, size).pages:
+    for page in recorded(sample(name), size).pages:
         found = words(page)
         assert touching(found, slack=1e-4) == []
         for text in found:
@@ -50,14 +42,14 @@ def test_samples_are_legible(name: str, size: str, monkeypatch: pytest.MonkeyPat
 
 
 @pytest.mark.parametrize("bond", ["half", "third", "vertical", "herringbone"])
-def test_every_bond_with_a_niche_is_legible(bond: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_every_bond_with_a_niche_is_legible(bond: str) -> None:
     job = usual().job
     finish = job.finish.but(
         tiling=Tiling(wide=300, high=100, bond=bond),  # type: ignore[arg-type]
         niches=(Niche(id="niche", x=100, y=1300, width=300, height=300),),
     )
     plan = Plan(job.but(finish=finish), usual().catalogue, usual().rules)
-    for page in recorded(plan, monkeypatch).pages:
+    for page in recorded(plan).pages:
         assert touching(words(page), slack=1e-4) == []
 
 
@@ -97,4 +89,4 @@ def test_a_crowded_wall_without_a_clear_start_is_drawn() -> None:
 
 
 def test_equal_jobs_give_equal_bytes() -> None:
-    assert tiler_sheet(usual(), (), SheetOptions()) == tiler_sheet(usual(), (), SheetOptions())
+    assert as_pdf(tiler_sheet, usual()) == as_pdf(tiler_sheet, usual(), (), SheetOptions())
