@@ -2,8 +2,9 @@
 
 from collections.abc import Collection
 
-from app.canvas.gestures.move import move_title, moved_by
+from app.canvas.gestures.move import move_title
 from app.canvas.tags import Tag
+from geometry.edits.moves import moved_by
 from geometry.edits.refs import Ref
 from geometry.model import Job
 from geometry.plan import Plan

@@ -6,9 +6,10 @@ from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtGui import QKeyEvent
 
 from app.canvas.gestures.gesture import Board
-from app.canvas.gestures.move import movable, move_title, moved_by
+from app.canvas.gestures.move import movable, move_title
 from app.canvas.options import Options
 from geometry.edits.contents import removed
+from geometry.edits.moves import moved_by
 from geometry.edits.refs import Ref, choosable
 from geometry.model import XY
 

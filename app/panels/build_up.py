@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QSplitter, QVBoxLayout
 
 from app.document import State
+from app.panels.best_starts import BestStartsBox
 from app.panels.choice_fields import ChoiceField, TickField
 from app.panels.form import Form
 from app.panels.listing import Listing
@@ -53,6 +54,7 @@ class BuildUpPanel(Panel):
         self.tiled = TickField(self.tr("Tiled"))
         self.tiled.entered.connect(self._on_tiled)
         self.tiling = TilingForm(self)
+        self.starts = BestStartsBox(self)
         self.panelled = TickField(self.tr("Panels instead of tiles"))
         self.panelled.entered.connect(self._on_panelled)
         self.panels = PanelsForm(self)
@@ -72,11 +74,13 @@ class BuildUpPanel(Panel):
         areas.add(covers, self.areas, self.region)
         tiles = Section(self.tr("Tiles"), opened=False)
         tiles.add(self.tiled, self.tiling)
+        starts = Section(self.tr("Best starts of the tiles"), opened=False)
+        starts.add(self.starts)
         panels = Section(self.tr("Panels"), opened=False)
         panels.add(self.panelled, self.panels)
         more = Section(self.tr("Niches and background"), opened=False)
         more.add(self.niches, self.background)
-        for section in (layers, seen, areas, tiles, panels, more):
+        for section in (layers, seen, areas, tiles, starts, panels, more):
             column.add(section)
         halves = QSplitter(Qt.Orientation.Vertical)
         halves.setChildrenCollapsible(False)
@@ -99,6 +103,7 @@ class BuildUpPanel(Panel):
         self.layers.show_state(state)
         self.tiled.show_value(state.job.finish.tiling is not None)
         self.tiling.show_state(state)
+        self.starts.show_state(state)
         self.panelled.show_value(state.job.finish.panels is not None)
         self.panels.show_state(state)
         self.niches.show_state(state)

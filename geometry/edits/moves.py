@@ -61,6 +61,14 @@ def _restarted(finish: Finish, dx: float, dy: float) -> Finish:
     return finish.but(tiling=tiling.but(start_x=x, start_y=y))
 
 
+def moved_by(plan: Plan, refs: Sequence[Ref], dx: float, dy: float) -> Job:
+    """Return the job with things moved; a head under the ceiling stays under it."""
+    hung = {Ref("fitting", head.fitting.id) for head in plan.heads if head.part.mount == "ceiling"}
+    up = [ref for ref in refs if ref in hung]
+    job = moved(plan, [ref for ref in refs if ref not in hung], dx, dy)
+    return moved(Plan(job, plan.catalogue, plan.rules), up, dx, 0.0) if up else job
+
+
 def shifted(points: Iterable[XY], dx: float, dy: float) -> tuple[XY, ...]:
     """Return points elsewhere, on the model's grid."""
     return tuple((on_grid(x + dx), on_grid(y + dy)) for x, y in points)

@@ -8,9 +8,9 @@ from app.canvas.gestures.gesture import Board, Feedback, Gesture, Pointer, too_f
 from app.canvas.marks import worst_of
 from app.canvas.snapping import Snapped, snapped, whole
 from app.canvas.targets import anchors_of, as_it_was, targets_of
-from geometry.edits.moves import moved
+from geometry.edits.moves import moved_by
 from geometry.edits.refs import TILES, Ref, things
-from geometry.model import Hose, Job, Pipe
+from geometry.model import Hose, Pipe
 from geometry.plan import Plan
 from geometry.setting_out.lines import lines
 
@@ -37,14 +37,6 @@ def move_title(refs: Sequence[Ref]) -> str:
     if len(refs) == 1:
         return translate("Canvas", "Move %1").replace("%1", refs[0].id)
     return translate("Canvas", "Move %1 things").replace("%1", str(len(refs)))
-
-
-def moved_by(plan: Plan, refs: Sequence[Ref], dx: float, dy: float) -> Job:
-    """Return the job with things moved; a head under the ceiling stays under it."""
-    hung = {Ref("fitting", head.fitting.id) for head in plan.heads if head.part.mount == "ceiling"}
-    up = [ref for ref in refs if ref in hung]
-    job = moved(plan, [ref for ref in refs if ref not in hung], dx, dy)
-    return moved(Plan(job, plan.catalogue, plan.rules), up, dx, 0.0) if up else job
 
 
 class Move(Gesture):
