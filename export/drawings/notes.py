@@ -90,7 +90,7 @@ class _Places(NamedTuple):
 
     wording: tuple[str, ...]
     starts: Numbers  # [place, x or y]: the lower left corner of the words as they are read
-    size: XY
+    corners: Numbers  # [corner, x or y]: of the words, from there, counter-clockwise
     costs: Numbers  # 0 is best
     after: float
     """No place that is yielded later costs less than this."""
@@ -98,27 +98,28 @@ class _Places(NamedTuple):
     tied: "Beside | None" = None
     """The note whose point a leader goes to from words that stand off."""
 
-    def boxes(self, some: Indices) -> Numbers:
-        """Return the corners of some of the boxes, counter-clockwise: [place, corner, x or y]."""
-        (wide, high), turn = self.size, math.radians(self.angle)
-        along = wide * np.array((math.cos(turn), math.sin(turn)))
-        up = high * np.array((-math.sin(turn), math.cos(turn)))
-        return self.starts[some, None] + np.stack((0 * along, along, along + up, up))
+    def boxes(self, some: Indices) -> Shapes:
+        """Return some of the boxes as shapes; those that lie level or upright are quicker to make."""
+        starts = self.starts[some]
+        if self.angle % 90:
+            return _many(shapely.polygons(starts[:, None] + self.corners))
+        low, high = starts + self.corners.min(axis=0), starts + self.corners.max(axis=0)
+        return _many(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
 
-    def leaders(self, boxes: Numbers) -> Numbers:
-        """Return the lines that tie level boxes to their point, from the rim of the room kept clear round it.
+    def leaders(self, some: Indices) -> Numbers:
+        """Return the lines that tie some level boxes to their point, from the rim of the room kept clear.
 
         As [place, end, x or y]: from near the point to the words, NaN where they need none.
         """
-        if not self.tied:
-            return np.full((len(boxes), 2, 2), np.nan)
-        point = np.array(self.tied.at)
-        ends = np.clip(point, boxes[:, 0], boxes[:, 2])
-        off = ends - point
-        away = np.hypot(off[:, 0], off[:, 1])
-        shares = self.tied.clear / np.maximum(away, 1e-9)
-        leaders = np.stack([point + shares[:, None] * off, ends], axis=1)
-        leaders[away <= self.tied.clear + TIED * self.tied.height] = np.nan
+        low = self.starts[some]
+        leaders = np.full((len(low), 2, 2), np.nan)
+        if self.tied:
+            point = np.array(self.tied.at)
+            off = np.maximum(low, np.minimum(point, low + self.corners[2])) - point
+            away = np.hypot(off[:, 0], off[:, 1])
+            far = away > self.tied.clear + TIED * self.tied.height
+            leaders[far, 0] = point + (self.tied.clear / away[far])[:, None] * off[far]
+            leaders[far, 1] = point + off[far]
         return leaders
 
 
@@ -245,7 +246,7 @@ def _find(
     search = _Search(tree, np.array(taken, dtype=object), _many(shapely.points(np.reshape(others, (-1, 2)))))
     best: _Found | None = None
     for places in _places(note, window):
-        found = _best(places, search, strict)
+        found = _best(places, search, strict, math.inf if best is None or best.crossed else best.cost)
         if found and (best is None or found.worth < best.worth):
             best = found
         if best and not best.crossed and best.cost <= places.after:
@@ -255,20 +256,21 @@ def _find(
     return _set(note, best)
 
 
-def _best(places: _Places, search: _Search, strict: bool) -> _Found | None:
-    """Return the best of some places: on no words, and on no strokes or as few as can be."""
+def _best(places: _Places, search: _Search, strict: bool, below: float) -> _Found | None:
+    """Return the best of some places that cost less: on no words, and on no strokes or as few as can be."""
     fewest, chosen = math.inf, -1
     order = np.argsort(places.costs, kind="stable")
+    order = order[: np.searchsorted(places.costs[order], below)]
     begin, end = 0, _FIRST
     while begin < len(order) and fewest:
         some = order[begin:end]
         begin, end = end, 4 * end
-        boxes = places.boxes(some)
-        shapes = _polygons(boxes, places.angle)
-        kept = ~shapely.intersects(shapes[:, None], search.words[None, :]).any(axis=1)
+        shapes = places.boxes(some)
+        bad = shapely.intersects(shapes[:, None], search.words).any(axis=1)
         if strict and places.tied:
-            kept &= ~_blocked(places.leaders(boxes), search.words, search.points)
-        some, shapes = some[kept], shapes[kept]
+            bad |= _blocked(places.leaders(some), search.words, search.points)
+        if bad.any():
+            some, shapes = some[~bad], shapes[~bad]
         if not len(some):
             continue
         crossed = np.bincount(search.tree.query(shapes, predicate="intersects")[0], minlength=len(shapes))
@@ -304,7 +306,7 @@ def _ring(note: Beside, index: int, window: Bounds, inner: float, outer: float) 
     rank = np.abs(low + high / 2 - y) / 1000 + (left + wide / 2 < x) / 100 + (low + high / 2 < y) / 200
     costs = away[rows, columns] + rank + index * worse
     later = outer if index == len(note.wordings) - 1 else min(outer, inner + (index + 1) * worse)
-    return _Places(wording, np.stack((left, low), axis=-1), (wide, high), costs, later, tied=note)
+    return _Places(wording, np.array((left, low)).T, _corners(wide, high), costs, later, tied=note)
 
 
 def _along(note: Along, window: Bounds) -> Iterator[_Places]:
@@ -324,10 +326,11 @@ def _along(note: Along, window: Bounds) -> Iterator[_Places]:
         rank = np.arange(len(gaps))[:, None, None] * _NEXT + np.array((0.0, 0.01))[:, None]
         costs = (off_middle + rank + index * 10 * _NEXT).ravel()
         later = (index + 1) * 10 * _NEXT
-        places = _Places((words,), at.reshape(-1, 2), (wide, high), costs, later, angle)
-        boxes = places.boxes(np.arange(len(costs)))
-        inside = ((boxes.min(axis=1) >= window[:2]) & (boxes.max(axis=1) <= window[2:])).all(axis=1)
-        yield places._replace(starts=places.starts[inside], costs=costs[inside])
+        corners = _corners(wide, high, angle)
+        at = at.reshape(-1, 2)
+        inside = (at + corners.min(axis=0) >= window[:2]) & (at + corners.max(axis=0) <= window[2:])
+        kept = inside[:, 0] & inside[:, 1]
+        yield _Places((words,), at[kept], corners, costs[kept], later, angle)
     if note.needed:
         middle, last = ((x0 + x1) / 2, (y0 + y1) / 2), note.wordings[-1]
         wordings = (*((words,) for words in note.wordings), tuple(last.split()))
@@ -351,9 +354,9 @@ def _size(wording: Sequence[str], height: float, layer: str) -> XY:
 
 
 def _set(note: Note, found: _Found) -> PlacedNote:
-    places = found.places
-    boxes = places.boxes(np.array([found.which]))
-    box, ((from_x, from_y), (to_x, to_y)) = boxes[0], places.leaders(boxes)[0].tolist()
+    places, chosen = found.places, np.array([found.which])
+    box = places.starts[found.which] + places.corners
+    ((from_x, from_y), (to_x, to_y)) = places.leaders(chosen)[0].tolist()
     leader = None if math.isnan(from_x) else ((from_x, from_y), (to_x, to_y))
     cos, sin = math.cos(math.radians(places.angle)), math.sin(math.radians(places.angle))
     x, y = box[0]
@@ -372,8 +375,8 @@ def _blocked(leaders: Numbers, words: Shapes, points: Shapes) -> "np.ndarray[Any
     if not there.any():
         return blocked
     lines = _many(shapely.linestrings(leaders[there]))[:, None]
-    across = shapely.intersects(lines, words[None, :]).any(axis=1)
-    through = shapely.dwithin(lines, points[None, :], THROUGH).any(axis=1)
+    across = shapely.intersects(lines, words).any(axis=1)
+    through = shapely.dwithin(lines, points, THROUGH).any(axis=1)
     blocked[there] = across | through
     return blocked
 
@@ -388,12 +391,17 @@ def _steps(middle: float, step: float, low: float, high: float) -> Numbers:
     return np.concatenate([inner, [low, high]])
 
 
-def _polygons(boxes: Numbers, angle: float) -> Shapes:
-    """Return boxes as shapes; those that lie level or upright are quicker to make."""
-    if angle % 90:
-        return _many(shapely.polygons(boxes))
-    low, high = boxes.min(axis=1), boxes.max(axis=1)
-    return _many(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
+def _corners(wide: float, high: float, angle: float = 0.0) -> Numbers:
+    """Return the corners of a turned box from its first one, counter-clockwise."""
+    cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    return np.array(
+        [
+            (0.0, 0.0),
+            (wide * cos, wide * sin),
+            (wide * cos - high * sin, wide * sin + high * cos),
+            (-high * sin, high * cos),
+        ]
+    )
 
 
 def _many(made: object) -> Shapes:
