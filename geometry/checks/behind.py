@@ -51,7 +51,7 @@ def _pipes(plan: Plan) -> Iterator[Finding]:
 
 def _side_by_side(a: Solid, b: Solid) -> bool:
     """Return whether two legs of different pipes do not cross, wrap included, as seen on the wall."""
-    return a.owner != b.owner and gap(a.outline, b.outline) >= -EPSILON
+    return gap(a.outline, b.outline) >= -EPSILON
 
 
 # edges of the wall

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from geometry.checks.edges import ceiling, sides, to_edge
 from geometry.checks.memory import remembered
-from geometry.checks.near import Gap, Pairs, Saying, compare, near, of_two_owners, report, sentence
+from geometry.checks.near import Gap, Pairs, Saying, compare, near, report, sentence
 from geometry.finding import Finding, Status
 from geometry.hose.slide import Stretch
 from geometry.model import Head, Rail
@@ -57,7 +57,7 @@ def on_face(plan: Plan) -> tuple[Solid, ...]:
 
 def _left_over(a: Solid, b: Solid) -> bool:
     """Return whether no other rule compares these two: at least one stands out, and not head with rail."""
-    if not of_two_owners(a, b) or a.plane == b.plane == "elevation":
+    if a.plane == b.plane == "elevation":
         return False
     return not any(p.what in HEAD and q.what in ("rail", "handset") for p, q in ((a, b), (b, a)))
 

@@ -4,6 +4,7 @@ Pairs are chosen by the distance of their boxes, all at once, so that many parts
 what is judged is the exact distance of the solids, in mm. Nothing here knows a rule by name.
 """
 
+import math
 from collections.abc import Callable, Hashable, Iterable, Iterator
 from functools import cached_property
 from typing import NamedTuple
@@ -49,11 +50,6 @@ Saying = Callable[[Gap, Finding], str]
 """What makes the sentence of a finding, once its gap is judged."""
 
 
-def of_two_owners(a: Solid, b: Solid) -> bool:
-    """Return whether two solids belong to different things."""
-    return a.owner != b.owner
-
-
 def name(solid: Solid) -> str:
     """Say what a solid is and whose: `head`, `pipe hot`, `plate of valve`."""
     what, owner = solid.what, solid.owner
@@ -65,7 +61,7 @@ def name(solid: Solid) -> str:
 class Pairs:
     """Solids that are compared: each of the first with each of the second, or the first among themselves.
 
-    Among themselves, solids of one owner are not compared, unless `wanted` says otherwise.
+    Among themselves, solids of one owner are not compared.
     """
 
     def __init__(
@@ -74,7 +70,7 @@ class Pairs:
         self.firsts = tuple(firsts)
         self.among = seconds is None
         self.seconds = self.firsts if seconds is None else tuple(seconds)
-        self.wanted = of_two_owners if wanted is None and self.among else wanted
+        self.wanted = wanted
 
     @cached_property
     def _bounds(self) -> NDArray[np.float64]:
@@ -86,8 +82,14 @@ class Pairs:
         np.maximum(apart, 0.0, out=apart)
         bounds = np.sqrt(np.einsum("ijk,ijk->ij", apart, apart))
         if self.among:
-            bounds[np.tri(len(bounds), dtype=np.bool_)] = np.inf
+            owners = np.array([solid.owner for solid in self.firsts])
+            bounds[np.tri(len(bounds), dtype=np.bool_) | (owners[:, None] == owners)] = np.inf
         return np.asarray(bounds)
+
+    @cached_property
+    def nearest(self) -> float:
+        """How far the boxes of any pair are apart at least, whether it is wanted or not; infinite if none."""
+        return float(np.min(self._bounds)) if self.firsts and self.seconds else math.inf
 
     def within(self, reach: float) -> Iterator[tuple[float, Solid, Solid]]:
         """Go through the wanted pairs whose boxes come within `reach` mm, with that distance, nearest first.
@@ -114,7 +116,10 @@ def near(rules: Rulebook, rule: str, *searches: Pairs) -> tuple[Gap, ...]:
     If all are clear of each other it is the one least gap of all, and nothing if there is no pair.
     """
     enough = rules[rule].value + rules[rule].tight + EPSILON
-    reach = enough
+    nearest = min(search.nearest for search in searches)
+    if math.isinf(nearest):
+        return ()
+    reach = max(enough, FARTHER * nearest)
     found = _least(searches, reach, enough)
     while reach < BEYOND and not any(gap <= reach for gap, _, _ in found.values()):
         reach *= FARTHER
@@ -131,8 +136,10 @@ def _least(
 ) -> dict[Hashable, tuple[float, Solid, Solid]]:
     """Return the least gap by owners: each up to `enough`, and beyond that the least of all at any rate."""
     found: dict[Hashable, tuple[float, Solid, Solid]] = {}
-    best = float("inf")
+    best = math.inf
     for search in searches:
+        if search.nearest > max(enough, best):
+            continue
         for bound, a, b in search.within(reach):
             if bound > max(enough, best):
                 break

@@ -30,7 +30,8 @@ def supply(plan: Plan) -> Iterator[Finding]:
     about it would crowd out those about gaps.
     """
     for finding in _judged(plan):
-        yield finding if finding.status in ("clash", "unchecked") else finding.but(place=())
+        kept = not finding.place or finding.status in ("clash", "unchecked")
+        yield finding if kept else finding.but(place=())
 
 
 def _judged(plan: Plan) -> Iterator[Finding]:
