@@ -109,7 +109,7 @@ def _nearest(ends: Ends, outlines: tuple[Outline, ...], limit: float) -> _Neares
 
     swept = sweep(ends)
     found = along(lambda sliders: gaps(at(ends, sliders)), swept.sliders, gaps(swept), limit)
-    worst = at(ends, np.array([found.at]))
+    worst = swept.one(found.at)
     part = min(parts, key=lambda index: float(clearance_to(worst, outlines[index])[0]))
     return _Nearest(found, part, _place(worst, outlines[part]), bool(np.any(swept.loops)))
 
@@ -216,7 +216,7 @@ def _lowest(ends: Ends, which: Literal["under the outlet", "height"], limit: flo
 
     swept = sweep(ends)
     found = along(lambda sliders: measure(at(ends, sliders)), swept.sliders, measure(swept), limit)
-    x, y = at(ends, np.array([found.at])).lows[0].tolist()
+    x, y = swept.one(found.at).lows[0].tolist()
     return found, (x, y)
 
 

@@ -35,9 +35,12 @@ class Hang(NamedTuple):
     def heights(self, fraction: Floats) -> Floats:
         """Return y over the start, in mm, at this fraction of the span; exactly the rise at fraction 1."""
         scale = np.maximum(self.span, UPRIGHT) / (2 * self.half)
-        # a (cosh u - cosh u0) as a product, which keeps its digits when the hose is nearly taut
-        drop = np.sinh(fraction * self.half) * np.sinh(self.middle - (1 - fraction) * self.half)
-        return np.where(fraction == 1, self.rise, 2 * scale * drop)
+        # a (cosh u - cosh u0) is 2 a sinh(v) sinh(u0 + v), where v = (u - u0) / 2: as a product it keeps its
+        # digits when the hose is nearly taut, and one exponential, the costly part, does for both
+        grown = np.expm1(fraction * self.half)
+        other = np.exp(self.middle - self.half) * (1 + grown)
+        drop = (grown + grown / (1 + grown)) * (other - 1 / other)
+        return np.where(fraction == 1, self.rise, scale / 2 * drop)
 
     def curve(self, points: int = 129) -> Floats:
         """Return the hose as points (s, y), in an array of shape (..., points, 2); both ends are exact.

@@ -87,6 +87,14 @@ class Sweep:
         """Heights above the rail's foot."""
         self._points = points
 
+    def one(self, slider: float) -> "Sweep":
+        """Return the curve at one slider height alone, which need not be among these."""
+        index = int(np.searchsorted(self.sliders, slider))
+        found = Sweep(self.ends, np.array([slider]), self._points)
+        if index < len(self.sliders) and self.sliders[index] == slider:
+            found._hang = Hang(*(field[index : index + 1] for field in self._hang))
+        return found
+
     @cached_property
     def lines(self) -> Floats:
         """Points (x, y) from the nozzle to the nut, of shape (sliders, points, 2)."""

@@ -6,7 +6,8 @@ not. Steps are real mouse events on a canvas of 1200 x 900 pixels, each painted 
 
 import statistics
 import time
-from itertools import cycle, islice
+from collections.abc import Iterator
+from itertools import count, islice
 from pathlib import Path
 from typing import NamedTuple
 
@@ -17,6 +18,9 @@ from pytestqt.qtbot import QtBot
 
 import app.document
 from app.canvas.canvas import Canvas
+from app.canvas.highlight import Highlights
+from app.canvas.layout import Layout
+from app.canvas.scene import Scene
 from app.document import Document
 from app.files import open_job
 from app.selection import Selection
@@ -32,11 +36,11 @@ STEPS = 80
 MEDIAN, SLOWEST = 16.0, 33.0
 """ms a step: a frame, and two, of a screen that shows 60 a second; guides, not judged."""
 CHECKED = 2.0
-"""With all checks a step should take at most so many times as long as without any."""
+"""With all checks a step takes at most so many times as long as without any."""
 GROWTH = 12.0
 """Ten times the parts may take so many times as long."""
 WAY = [(6, 0), (13, 4), (21, 9), (30, 3), (22, -6), (11, -2), (-4, 5), (-15, 8), (-22, 1), (-9, -5)]
-"""Pixels from where a drag began, gone round and round."""
+"""Pixels from where a drag began; the next round is a pixel farther right, so that no place is known."""
 
 
 class Steps(NamedTuple):
@@ -76,8 +80,25 @@ def bays(count: int) -> Job:
     )
 
 
-def dragged(qtbot: QtBot, job: Job, part: str) -> Steps:
-    """Return what the steps of dragging a part take."""
+def places() -> Iterator[QPoint]:
+    """Go through the steps of a drag, in pixels from where it began."""
+    for number in count():
+        x, y = WAY[number % len(WAY)]
+        yield QPoint(x + number // len(WAY), y)
+
+
+def forget_pictures(canvas: Canvas) -> None:
+    """Make a canvas draw everything anew."""
+    canvas._scene, canvas._layout, canvas._highlights, canvas._backdrop = (
+        Scene(),
+        Layout(),
+        Highlights(),
+        None,
+    )
+
+
+def dragged(qtbot: QtBot, job: Job, part: str, *, all_anew: bool = False) -> Steps:
+    """Return what the steps of dragging a part take, painting what moved or all of it anew."""
     document = Document(job, generic_parts(), standard_rules())
     canvas = Canvas(document, Selection(document))
     qtbot.addWidget(canvas)
@@ -90,9 +111,11 @@ def dragged(qtbot: QtBot, job: Job, part: str) -> Steps:
     start = QPoint(round(x), round(y))
     QTest.mousePress(canvas, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, start)
     times = []
-    for dx, dy in islice(cycle(WAY), STEPS):
+    for place in islice(places(), STEPS):
+        if all_anew:
+            forget_pictures(canvas)
         begun = time.perf_counter()
-        QTest.mouseMove(canvas, start + QPoint(dx, dy))
+        QTest.mouseMove(canvas, start + place)
         canvas.repaint()
         times.append((time.perf_counter() - begun) * 1e3)
     assert document.job.fitting(part).at != fitting.at
@@ -117,14 +140,15 @@ def test_a_step_of_a_drag_against_the_same_without_any_check(
         return found
 
     monkeypatch.setattr(app.document, "check", unchecked)
-    without = dragged(qtbot, largest, "rail")
+    without, anew = dragged(qtbot, largest, "rail"), dragged(qtbot, largest, "rail", all_anew=True)
+    ratio, to_anew = with_checks.median / without.median, with_checks.median / anew.median
     print(
         f"\n{largest.about.title}: a step takes {with_checks.median:.1f} ms (99 of 100 within"
-        f" {with_checks.slowest:.1f}), {without.median:.1f} ms without checks:"
-        f" {with_checks.median / without.median:.1f} times (wanted: {CHECKED:g});"
-        f" guides {MEDIAN:g} and {SLOWEST:g} ms"
+        f" {with_checks.slowest:.1f}; guides {MEDIAN:g} and {SLOWEST:g} ms). Without any check it takes"
+        f" {without.median:.1f} ms where only what moved is painted: {ratio:.2f} times (at most {CHECKED:g});"
+        f" and {anew.median:.1f} ms where the whole scene is painted anew: {to_anew:.2f} times"
     )
-    assert without.median < MEDIAN
+    assert ratio <= CHECKED
 
 
 def test_ten_times_the_parts_take_at_most_twelve_times_as_long(qtbot: QtBot) -> None:
