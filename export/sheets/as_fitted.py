@@ -15,7 +15,7 @@ from export.sheets.ticked import Column, blank_lines, table
 from geometry.build_up import build_up
 from geometry.finding import Finding
 from geometry.model import XY, Cable, OldPipe
-from geometry.pipework.cut_list import runs
+from geometry.pipework.cut_list import piece_marks, runs
 from geometry.pipework.routes import corners
 from geometry.plan import Plan
 from geometry.shape.outline import Bounds
@@ -36,9 +36,9 @@ _RUNS = (
 )
 _JOINTS = (
     Column("Joint", 0.0),
-    Column("x", 16.0, "right", "frame"),
-    Column("y", 16.0, "right", "frame"),
-    Column("Pipe", 22.0),
+    Column("Between", 34.0, layer="frame"),
+    Column("x", 14.0, "right", "frame"),
+    Column("y", 14.0, "right", "frame"),
     Column("As fitted", 42.0),
 )
 
@@ -46,7 +46,7 @@ _JOINTS = (
 def as_fitted_sheet(
     plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
 ) -> None:
-    """Lay out the record; ValueError if a tube is not joined in the way chosen."""
+    """Lay out the record."""
     sheet = paper(options.paper)
     pieces = tuple(piece for run in runs(plan) for piece in run.pieces)
 
@@ -68,7 +68,7 @@ def record(plan: Plan, width: float) -> tuple[Section, ...]:
     if lying:
         sections.append(table("Pipes and cables", _RUNS, lying, width))
     joints = [
-        [fitting.what, number(fitting.at[0]), number(fitting.at[1]), run.mark, ""]
+        [fitting.what, fitting.between, number(fitting.at[0]), number(fitting.at[1]), ""]
         for run in runs(plan)
         for fitting in run.fittings
     ]
@@ -84,10 +84,11 @@ def record(plan: Plan, width: float) -> tuple[Section, ...]:
 
 
 def _pipes(plan: Plan) -> list[list[str]]:
-    rows = []
-    for run, chase in zip(runs(plan), plan.chases, strict=True):
-        points = corners(plan.courses[run.pipe.id].points)
-        what = f"{run.mark} {run.pipe.id}, {run.tube.name}"
+    rows, marks = [], piece_marks(plan)
+    for pipe, chase in zip(plan.job.pipes, plan.chases, strict=True):
+        points = corners(plan.courses[pipe.id].points)
+        called = pipe.id if marks[pipe.id] == pipe.id else f"{marks[pipe.id]} {pipe.id}"
+        what = f"{called}, {plan.tubes[pipe.id].name}"
         rows.append([what, _listed(points), number(chase.axis + _face(plan, points)), ""])
     return rows
 

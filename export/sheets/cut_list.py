@@ -14,7 +14,7 @@ from export.sheets.ticked import Column, table, together
 from export.text import text_width
 from geometry.finding import Finding
 from geometry.pipework.assembly import assembly
-from geometry.pipework.cut_list import Piece, Run, runs
+from geometry.pipework.cut_list import Piece, Run, runs, unjoined
 from geometry.pipework.stock import Bar, TubeCutting, cuttings
 from geometry.plan import Plan
 from geometry.quantities.order import TYPICAL
@@ -44,20 +44,18 @@ def cut_list_sheet(
 
     Args:
         plan: the job with its parts.
-        findings: not used; what keeps a piece from being made is said in its row.
+        findings: not used; what cannot be made is said in a section of its own.
         options: paper.
         document: takes the pages.
-
-    Raises:
-        ValueError: a tube is not joined in the way chosen; names the place in the job.
     """
     sheet = paper(options.paper)
     made = runs(plan)
     pieces = tuple(piece for run in made for piece in run.pieces)
     if not pieces:
         width = reading_width(sheet)
-        nothing = (Section(KIND, paragraph("No pipe is planned yet: there is nothing to cut.", width)),)
-        listed_sheet(document, sheet, plan.job.about, KIND, [nothing])
+        said = "There is nothing to cut." if plan.job.pipes else "No pipe is planned yet: nothing is to cut."
+        nothing = Section(KIND, paragraph(said, width))
+        listed_sheet(document, sheet, plan.job.about, KIND, [(nothing, *_faults(plan, pieces, width))])
         return
 
     def small_elevation(pen: Pen, room: Bounds) -> float:
@@ -89,7 +87,7 @@ def cut_sections(
     return (
         table("Pieces to cut, in mm", _COLUMNS, rows, width),
         *_bends(pieces, width),
-        *_faults(pieces, width),
+        *_faults(plan, pieces, width),
         Section("How to read it", paragraph(note, width)),
         *_tails(plan, width),
         *_stock(plan, pieces, names, width),
@@ -113,8 +111,12 @@ def _bends(pieces: tuple[Piece, ...], width: float) -> tuple[Section, ...]:
     return (table("Bends, in mm", columns, rows, width),) if rows else ()
 
 
-def _faults(pieces: tuple[Piece, ...], width: float) -> tuple[Section, ...]:
-    lines = [line for p in pieces if p.fault for line in paragraph(f"{p.fault}.", width, "caution")]
+def _faults(plan: Plan, pieces: tuple[Piece, ...], width: float) -> tuple[Section, ...]:
+    faults = [
+        *(f"{name}: {problem}" for name, problem in unjoined(plan).items()),
+        *(piece.fault for piece in pieces if piece.fault),
+    ]
+    lines = [line for fault in faults for line in paragraph(f"{fault}.", width, "caution")]
     return (Section("Cannot be made like this", tuple(lines)),) if lines else ()
 
 

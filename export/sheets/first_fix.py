@@ -1,5 +1,6 @@
 """First fix and commissioning: what to do in which order, what to test and how, boxes to tick and to sign."""
 
+import math
 from itertools import groupby
 from typing import NamedTuple
 
@@ -36,7 +37,7 @@ class _Test(NamedTuple):
 def first_fix_sheet(
     plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document
 ) -> None:
-    """Lay out the page of the first fix and that of commissioning; ValueError as the cut list."""
+    """Lay out the page of the first fix and that of commissioning."""
     sheet = paper(options.paper)
     width = reading_width(sheet)
     chapters = (first_fix(plan, width), commissioning(plan, width))
@@ -51,7 +52,7 @@ def first_fix(plan: Plan, width: float) -> tuple[Section, ...]:
     signed = ("Test pressure, bar, and time held", "Photographs taken before covering", "Name, date, signed")
     return (
         table("First fix", _STEPS, rows, width),
-        table("Which outlet is which", _OUTLETS, [["", *row] for row in _outlets(plan)], width),
+        table("Which port serves what", _OUTLETS, [["", *row] for row in _outlets(plan)], width),
         table("Pressure test, before anything is covered", _TESTS, tests, width),
         Section("Cautions", tuple(entry(one.subject, one.text, width) for one in cautions(plan))),
         Section("First fix tested by", blank_lines(signed, width)),
@@ -99,24 +100,25 @@ def _sequence(plan: Plan, made: tuple[Run, ...]) -> list[str]:
 def _tests(plan: Plan, made: tuple[Run, ...]) -> list[_Test]:
     """Return how the pipes are tested, by what they are made of."""
     operating, known = _operating(plan)
-    regs, standard = number(1.5 * operating, 2), number(1.65 * operating, 2)
+    regs, standard = _upward(1.5 * operating), _upward(1.65 * operating)
     said = (
-        f"at {number(operating)} bar {'measured at rest' if known else 'at rest, which was assumed: measure'}"
+        f"the {number(operating)} bar at rest {'that was measured' if known else 'that was assumed: measure'}"
     )
     found = []
     if any(run.tube.material == "copper" for run in made):
         found.append(
             _Test(
                 "Metal pipes",
-                f"Fill slowly, let the air out, wait 30 min. Pump to {regs} bar (1.5 times what stands "
-                f"{said}) and shut the pump off. Hold 1 h: no drop, no leak to be seen.",
+                f"Fill slowly, let the air out, wait 30 min. Pump to {regs} bar (1.5 × {said}) and "
+                "shut the pump off. Hold 1 h: no drop, no leak to be seen. Mains may stand higher at night: "
+                "the highest that stands counts.",
                 "Water Fittings Regs 1999 Sched 2 para 12(2)(a); the wait: a textbook",
             )
         )
         found.append(
             _Test(
                 "Or by the standard",
-                f"Pump to {standard} bar (1.1 × 1.5). Hold 10 min: no drop.",
+                f"Pump to {standard} bar (1.1 × 1.5 × the same). Hold 10 min: no drop.",
                 "EN 806-4 6.1; the 10 min from memory: verify",
             )
         )
@@ -124,7 +126,7 @@ def _tests(plan: Plan, made: tuple[Run, ...]) -> list[_Test]:
         found += [
             _Test(
                 "With plastic, test A",
-                f"Keep {regs} bar for 30 min by pumping. Let down to {number(operating / 2, 2)} bar and shut "
+                f"Keep {regs} bar for 30 min by pumping. Let down to {_upward(operating / 2)} bar and shut "
                 "off. Hold 90 min: it may not fall below that.",
                 "Water Fittings Regs 1999 Sched 2 para 12(2)(b), from memory: verify",
             ),
@@ -145,6 +147,11 @@ def _tests(plan: Plan, made: tuple[Run, ...]) -> list[_Test]:
         )
     )
     return found
+
+
+def _upward(pressure: float) -> str:
+    """Write a test pressure as a gauge is read, to 0.1 bar, and never below what is asked for."""
+    return number(math.ceil(round(pressure * 10, 6)) / 10)
 
 
 ASSUMED = 3.0

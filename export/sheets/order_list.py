@@ -9,6 +9,7 @@ from export.sheets.options import SheetOptions
 from export.sheets.paper import paper
 from export.sheets.ticked import Column, table
 from geometry.finding import Finding
+from geometry.pipework.cut_list import unjoined
 from geometry.plan import Plan
 from geometry.quantities.order import TYPICAL, order
 from geometry.units import number
@@ -24,7 +25,7 @@ _COLUMNS = (
 
 
 def order_sheet(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions, document: Document) -> None:
-    """Lay out the order list; ValueError if a tube is not joined in the way chosen."""
+    """Lay out the order list."""
     sheet = paper(options.paper)
     listed_sheet(document, sheet, plan.job.about, KIND, [order_sections(plan, reading_width(sheet))])
 
@@ -44,4 +45,9 @@ def order_sections(plan: Plan, width: float) -> tuple[Section, ...]:
         for group, items in groupby(found, key=lambda item: item.group)
     ]
     later = (section._replace(head=None) for section in sections[1:])
-    return (sections[0], *later, Section("Before you order", paragraph(TYPICAL, width)))
+    missing = tuple(
+        line
+        for name, problem in unjoined(plan).items()
+        for line in paragraph(f"{name} is not in this list: {problem}.", width, "caution")
+    )
+    return (sections[0], *later, Section("Before you order", (*missing, *paragraph(TYPICAL, width))))

@@ -13,6 +13,7 @@ from geometry.checks.hose import hose
 from geometry.checks.job import job
 from geometry.checks.memory import Check, Memory
 from geometry.checks.people import people
+from geometry.checks.pieces import pieces
 from geometry.checks.recesses import recesses
 from geometry.checks.spray import spray
 from geometry.checks.strength import strength
@@ -30,6 +31,7 @@ CHECKS: tuple[Check, ...] = (
     behind,
     recesses,
     chases,
+    pieces,
     strength,
     studs,
     electricity,

@@ -1,8 +1,9 @@
 """In which order the pipes are made up, so that a spanner turns and no flame comes near the valve. In mm.
 
-Everything soldered is made up on the bench and cools before the valve's body is in the wall; ports that leave
-a spanner least room come first. What does not leave enough is said with the step. Order and rooms are common
-practice, no source.
+Everything soldered is made up on the bench and cools before the valve's body is in the wall. What is made up
+cannot be turned any more: it is laid with the nuts of its adaptors loose. Ports that leave a spanner least
+room come first, and what does not leave enough is said with the step. Order and rooms are common practice,
+no source.
 """
 
 import math
@@ -11,11 +12,15 @@ from typing import NamedTuple
 
 import shapely
 
+from geometry.model.pipes import Jointing
 from geometry.parts.records import Direction
 from geometry.pipework.cut_list import Fitting, Run
 from geometry.pipework.joints import CALLED
 from geometry.plan import Plan
 from geometry.units import number
+
+MADE_UP: frozenset[Jointing] = frozenset({"capillary"})
+"""Ways of jointing by which a whole pipe is made up before it is laid."""
 
 
 class Step(NamedTuple):
@@ -42,7 +47,7 @@ def _cutting(held: tuple[Run, ...]) -> Iterator[Step]:
 
 
 def _bench(held: tuple[Run, ...]) -> Iterator[Step]:
-    soldered = [run for run in held if run.joint.jointing == "capillary"]
+    soldered = [run for run in held if run.joint.jointing in MADE_UP]
     for run in soldered:
         names = ", ".join(piece.name for piece in run.pieces)
         ends = ", ".join(fitting.what for fitting in run.fittings if fitting.port)
@@ -60,12 +65,13 @@ def _bench(held: tuple[Run, ...]) -> Iterator[Step]:
 def _valves(plan: Plan, held: tuple[Run, ...]) -> Iterator[Step]:
     """Go through the valves: fix the body, then join its ports, the tightest first."""
     joined = [fitting for run in held for fitting in run.fittings if fitting.port]
+    marks = {run.pipe.id: run.mark for run in held}
     for valve in plan.valves:
         name = valve.fitting.id
         here = [fitting for fitting in joined if fitting.port.partition(".")[0] == name]
         if not here:
             continue
-        yield Step(f"Fix {name}", f"Set the body of {name} plumb and level, at its depth, and fix it.")
+        yield Step(f"Fix {name}", f"Set {name} plumb and level, at its depth, and fix it.")
         here.sort(key=lambda fitting: _room(plan, fitting))
         for fitting in here:
             room = _room(plan, fitting)
@@ -75,8 +81,17 @@ def _valves(plan: Plan, held: tuple[Run, ...]) -> Iterator[Step]:
                     f"There are {number(room)} mm across for the spanner, {number(fitting.joint.room)} are "
                     "wanted: make it up before its neighbour, or cut the recess wider."
                 )
-            seal = f", thread {fitting.thread} sealed" if fitting.thread else ""
-            yield Step("Join", f"{fitting.port}: {fitting.what}{seal}.", caution)
+            text = f"{fitting.port}: {fitting.what}{_sealed(fitting)}."
+            if fitting.joint.jointing in MADE_UP:
+                text = f"Lay {marks[fitting.pipe]} in its chase, join it to {text}"
+            yield Step("Join", text, caution)
+
+
+def _sealed(fitting: Fitting) -> str:
+    if not fitting.thread:
+        return ""
+    nut = "its nut loose until now, " if fitting.joint.jointing in MADE_UP else ""
+    return f", {nut}thread {fitting.thread} sealed"
 
 
 _ACROSS: dict[Direction | None, int] = {"up": 0, "down": 0, "left": 1, "right": 1}
@@ -104,14 +119,12 @@ def _in_place(plan: Plan, held: tuple[Run, ...]) -> Iterator[Step]:
     """Go through the runs that are joined where they lie, and the elbows behind the finish."""
     recesses = shapely.union_all([shapely.box(*outline.bounds) for outline in plan.recesses.values()])
     widths = {chase.pipe: chase.width for chase in plan.chases}
-    soldered = ", ".join(run.mark for run in held if run.joint.jointing == "capillary")
+    soldered = [run.mark for run in held if run.joint.jointing in MADE_UP]
     if soldered:
-        yield Step(
-            "Lay", f"Lay {soldered} in their chases, clip them, and screw their ends to what they join."
-        )
+        yield Step("Clip", f"Clip {', '.join(soldered)}; screw the wall elbows to the wall, plumb and level.")
     for run in held:
         joint = run.joint
-        if joint.jointing == "capillary":
+        if joint.jointing in MADE_UP:
             continue
         turns = [
             f for f in run.fittings if f.ends > 1 and not shapely.intersects(recesses, shapely.Point(f.at))

@@ -16,7 +16,7 @@ from geometry.pipework.bends import MOST, Bend, arc, is_square, radius, set_back
 from geometry.pipework.joints import CALLED, Joint, Joints, joints_with
 from geometry.pipework.routes import PortAt, corners, leaves_wall
 from geometry.plan import Plan
-from geometry.units import number
+from geometry.units import at_least, number
 
 STEP = 0.5
 """Tube is cut to half a millimetre."""
@@ -38,6 +38,8 @@ class Fitting(NamedTuple):
     """The thread that is sealed, if there is one."""
     port: str = ""
     """The port that it joins, if there is one."""
+    between: str = ""
+    """The pieces that it joins, or the piece and what it is joined to."""
 
 
 class End(NamedTuple):
@@ -52,6 +54,16 @@ class End(NamedTuple):
     def take_off(self) -> float:
         """From the fitting's centre, or the port's face, to its mouth."""
         return self.stop + self.insertion
+
+
+class Straight(NamedTuple):
+    """A straight part of a piece: its leg of the axis, between what, and the tube seen between these."""
+
+    leg: tuple[XY, XY]
+    first: str
+    last: str
+    room: float
+    """Below 0 if they take more than there is."""
 
 
 class Piece(NamedTuple):
@@ -87,23 +99,38 @@ class Piece(NamedTuple):
         return round(self.exact / STEP) * STEP
 
     @property
+    def straights(self) -> tuple["Straight", ...]:
+        """Its straight parts, each between two fittings or bends."""
+        names = [
+            self.start.where,
+            *(f"bend {index}" for index in range(1, len(self.bends) + 1)),
+            self.end.where,
+        ]
+        takes = [self.start.take_off, *(set_back(b.radius, b.angle) for b in self.bends), self.end.take_off]
+        between = zip(pairwise(self.axis), pairwise(names), pairwise(takes), strict=True)
+        return tuple(
+            Straight(leg, first, last, math.dist(*leg) - sum(taken)) for leg, (first, last), taken in between
+        )
+
+    @property
     def fault(self) -> str:
         """What keeps it from being made, or nothing."""
-        wanted = self.start.insertion + self.end.insertion
-        if self.exact < wanted:
-            return (
-                f"{self.name} would be {number(self.exact)} mm long, but its fittings hold "
-                f"{number(wanted)} mm of it: set the corners farther apart, or use other fittings"
-            )
         for bend in self.bends:
             if bend.angle > MOST:
                 where = f"{number(bend.at[0])}, {number(bend.at[1])}"
                 return f"{self.name} turns right back on itself at {where}: lead it another way"
-        for first, last, room in _straights(self):
-            if room < 0:
-                between = f"{first} and {last}"
-                return f"{self.name} has {number(-room)} mm too little between {between}: bend it elsewhere"
-        return ""
+        _, first, last, room = min(self.straights, key=lambda straight: straight.room)
+        if at_least(room, 0.0):
+            return ""
+        if self.bends:
+            return (
+                f"{self.name} has {number(-room)} mm too little between {first} and {last}: bend it elsewhere"
+            )
+        wanted = self.start.insertion + self.end.insertion
+        return (
+            f"{self.name} would be {number(self.exact)} mm long, but its fittings hold "
+            f"{number(wanted)} mm of it: set the corners farther apart, or use other fittings"
+        )
 
 
 class Run(NamedTuple):
@@ -118,17 +145,25 @@ class Run(NamedTuple):
 
 
 def runs(plan: Plan) -> tuple[Run, ...]:
-    """Return all pipes of a plan made up, in the order of the job.
-
-    Raises:
-        ValueError: a tube is not joined in the way chosen, or a measured size cannot be; names the place.
-    """
+    """Return the pipes of a plan made up, in the order of the job; without those that are `unjoined`."""
     joints, marks = joints_with(plan.job.pipework.measured), piece_marks(plan)
-    return tuple(_run(plan, pipe, index, joints, marks[pipe.id]) for index, pipe in enumerate(plan.job.pipes))
+    faulty = unjoined(plan)
+    return tuple(_run(plan, pipe, joints, marks[pipe.id]) for pipe in plan.job.pipes if pipe.id not in faulty)
+
+
+def unjoined(plan: Plan) -> dict[str, str]:
+    """Return the pipes whose tube is not joined in the way chosen, by id: why not."""
+    joints, found = joints_with(plan.job.pipework.measured), {}
+    for pipe in plan.job.pipes:
+        try:
+            joints.find(plan.tubes[pipe.id], pipe.jointing)
+        except ValueError as problem:
+            found[pipe.id] = str(problem)
+    return found
 
 
 def pieces(plan: Plan) -> tuple[Piece, ...]:
-    """Return every piece of tube to cut; ValueError as `runs`."""
+    """Return every piece of tube to cut."""
     return tuple(piece for run in runs(plan) for piece in run.pieces)
 
 
@@ -149,12 +184,9 @@ def _mark(pipe: Pipe) -> str:
     return port.lstrip("abcdefghijklmnopqrstuvwxyz") or pipe.id
 
 
-def _run(plan: Plan, pipe: Pipe, index: int, joints: Joints, mark: str) -> Run:
+def _run(plan: Plan, pipe: Pipe, joints: Joints, mark: str) -> Run:
     tube, course = plan.tubes[pipe.id], plan.courses[pipe.id]
-    try:
-        joint = joints.find(tube, pipe.jointing)
-    except ValueError as problem:
-        raise ValueError(f"$.pipes[{index}].jointing: {problem}") from None
+    joint = joints.find(tube, pipe.jointing)
     points = corners(course.points)
     if len(points) < 2:
         return Run(pipe, tube, joint, mark, (), ())
@@ -163,7 +195,13 @@ def _run(plan: Plan, pipe: Pipe, index: int, joints: Joints, mark: str) -> Run:
     )
     found = [start, *_elbows(pipe, points, joint, mark), _port(plan, pipe, course.end, joint)]
     made = _pieces(pipe, tube, mark, points, [ends for _, ends in found])
-    return Run(pipe, tube, joint, mark, made, tuple(fitting for fitting, _ in found if fitting is not None))
+    names = [made[0].name, *([""] * (len(found) - 2)), made[-1].name]
+    fittings = tuple(
+        fitting._replace(between=fitting.between or f"{name}/{end.where}")
+        for (fitting, end), name in zip(found, names, strict=True)
+        if fitting is not None
+    )
+    return Run(pipe, tube, joint, mark, made, fittings)
 
 
 _Joined = tuple[Fitting | None, End]
@@ -176,9 +214,9 @@ def _elbows(pipe: Pipe, points: tuple[XY, ...], joint: Joint, mark: str) -> Iter
     for a, b, c in zip(points, points[1:], points[2:], strict=False):
         if pipe.turns == "elbows" and is_square(turn(a, b, c)):
             count += 1
-            where = f"elbow {mark}-{count}/{mark}-{count + 1}"
-            end = End(b, where, joint.elbow, joint.insertion)
-            yield Fitting(f"elbow {_sized(joint)}", b, pipe.id, joint, 2), end
+            between = f"{mark}-{count}/{mark}-{count + 1}"
+            end = End(b, f"elbow {between}", joint.elbow, joint.insertion)
+            yield Fitting(f"elbow {_sized(joint)}", b, pipe.id, joint, 2, between=between), end
 
 
 def _pieces(
@@ -210,19 +248,6 @@ def _piece(name: str, pipe: Pipe, tube: TubePart, axis: tuple[XY, ...], start: E
         along += arc(held, angle)
         before = back
     return Piece(name, pipe.id, tube.id, axis, start, end, tuple(bends))
-
-
-def _straights(piece: Piece) -> Iterator[tuple[str, str, float]]:
-    """Go through the straight parts of a bent piece: between what, and the room that is left there."""
-    names = [
-        piece.start.where,
-        *(f"bend {index}" for index in range(1, len(piece.bends) + 1)),
-        piece.end.where,
-    ]
-    takes = [piece.start.take_off, *(set_back(b.radius, b.angle) for b in piece.bends), piece.end.take_off]
-    for index, (a, b) in enumerate(pairwise(piece.axis)):
-        if piece.bends:
-            yield names[index], names[index + 1], math.dist(a, b) - takes[index] - takes[index + 1]
 
 
 # ends

@@ -15,6 +15,7 @@ from geometry.model import Measured
 from geometry.model.pipes import Jointing
 from geometry.model.record import Extent, Length, Position, Record, Text
 from geometry.parts.records import Thread, TubePart
+from geometry.units import number
 
 CALLED: dict[Jointing, str] = {
     "capillary": "capillary",
@@ -86,11 +87,10 @@ class Joints:
             ValueError: its material or size is not joined in that way.
         """
         way = USUAL[tube.material] if jointing is None else jointing
-        if way in _MATERIALS[tube.material]:
-            for (held, outside), joint in self._joints.items():
-                if held == way and abs(outside - tube.outside) < SAME:
-                    return joint
-        raise ValueError(f"no {CALLED[way]} joint is known for {tube.name}")
+        joint = self._known(way, tube.outside) if way in _MATERIALS[tube.material] else None
+        if joint is None:
+            raise ValueError(f"no {CALLED[way]} joint is known for {tube.name}")
+        return joint
 
     def tee(self, run: float, joint: Joint) -> tuple[float, float]:
         """Return run and branch of a tee on a tube of outside diameter `run`, from its centre to the stops.
@@ -104,27 +104,37 @@ class Joints:
         return joint.tee_run, joint.tee_branch
 
     def with_measured(self, measured: Iterable[Measured]) -> "Joints":
-        """Return joints in which measured sizes stand for the typical ones.
+        """Return joints in which measured sizes stand for the typical ones; one that cannot be does not."""
+        joints = self
+        for one in measured:
+            try:
+                joint = joints.measured(one)
+            except ValueError:
+                continue  # a check says so
+            held = {**joints._joints, (joint.jointing, joint.outside): joint}
+            joints = Joints(held.values(), self.tees)
+        return joints
+
+    def measured(self, one: Measured) -> Joint:
+        """Return the joint that was measured, with the size found.
 
         Raises:
-            ValueError: such a joint is not known, or the size cannot be; names the place in the job.
+            ValueError: such a joint is not known, or the size cannot be.
         """
-        joints = dict(self._joints)
-        for index, one in enumerate(measured):
-            place = f"$.pipework.measured[{index}]"
-            key = next((k for k in joints if k[0] == one.jointing and abs(k[1] - one.outside) < SAME), None)
-            if key is None:
-                size = f"{one.outside:g} mm"
-                raise ValueError(f"{place}: no {CALLED[one.jointing]} joint is known for {size}")
-            if one.what == "port" and joints[key].port is None:
-                raise ValueError(
-                    f"{place}.what: a {CALLED[one.jointing]} joint is not made on a port's thread"
-                )
-            try:
-                joints[key] = joints[key].but(**{one.what: one.value})
-            except ValueError as problem:
-                raise ValueError(f"{place}.value: {str(problem).partition(': ')[2]}") from None
-        return Joints(joints.values(), self.tees)
+        way = CALLED[one.jointing]
+        joint = self._known(one.jointing, one.outside)
+        if joint is None:
+            raise ValueError(f"no {way} joint is known for {number(one.outside)} mm")
+        if one.what == "port" and joint.port is None:
+            raise ValueError(f"a {way} joint is not made on a port's thread")
+        try:
+            return joint.but(**{one.what: one.value})
+        except ValueError as problem:
+            raise ValueError(f"it {str(problem).partition(': ')[2]}") from None
+
+    def _known(self, way: Jointing, outside: float) -> Joint | None:
+        of_way = (joint for (held, _), joint in self._joints.items() if held == way)
+        return next((joint for joint in of_way if abs(joint.outside - outside) < SAME), None)
 
 
 def read_joints(data: bytes, name: str) -> Joints:

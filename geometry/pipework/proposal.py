@@ -112,12 +112,9 @@ def _feed_now(plan: Plan, pipe: Pipe) -> tuple[Side | None, float | None]:
 
 def _fault(plan: Plan, pipe: Pipe, route: Route) -> str:
     """Return what keeps the pieces of a route from being made, or nothing."""
-    alone = plan.job.but(pipes=(pipe.but(route=route.points),))
-    try:
-        pieces = cut_list.pieces(Plan(alone, plan.catalogue, plan.rules))
-    except ValueError as problem:  # its tube is not joined in the way chosen
-        return str(problem)
-    return next((piece.fault for piece in pieces if piece.fault), "")
+    alone = Plan(plan.job.but(pipes=(pipe.but(route=route.points),)), plan.catalogue, plan.rules)
+    faults = (*cut_list.unjoined(alone).values(), *(piece.fault for piece in cut_list.pieces(alone)))
+    return next((fault for fault in faults if fault), "")
 
 
 def _with_reasons(routes: list[Route]) -> tuple[Route, ...]:

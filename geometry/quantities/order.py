@@ -11,8 +11,9 @@ from typing import NamedTuple
 
 from geometry.model.wall import MakeUp
 from geometry.parts.threads import THREADS
+from geometry.pipework.assembly import MADE_UP
 from geometry.pipework.clips import clips, spacing
-from geometry.pipework.cut_list import Run, runs
+from geometry.pipework.cut_list import Fitting, Run, runs
 from geometry.pipework.joints import CALLED
 from geometry.pipework.stock import TubeCutting, cuttings
 from geometry.plan import Plan
@@ -60,11 +61,7 @@ class Item(NamedTuple):
 
 
 def order(plan: Plan) -> tuple[Item, ...]:
-    """Return everything to buy and to carry away, by group; nothing that is not wanted.
-
-    Raises:
-        ValueError: a tube is not joined in the way chosen; names the place in the job.
-    """
+    """Return everything to buy and to carry away, by group; nothing that is not wanted."""
     made = runs(plan)
     cut = cuttings(plan, tuple(piece for run in made for piece in run.pieces))
     held = volumes(plan)
@@ -111,9 +108,10 @@ def _tubes(plan: Plan, cut: tuple[TubeCutting, ...]) -> Iterator[Item]:
 
 
 def _fittings(made: tuple[Run, ...]) -> Iterator[Item]:
+    held = {fitting.what: fitting for run in made for fitting in run.fittings}
     counted = Counter(fitting.what for run in made for fitting in run.fittings)
     for what, many in counted.items():
-        yield Item("Fittings", what, many, "pieces")
+        yield Item("Fittings", what, many, "pieces", _note(held[what]))
     feeds = Counter(f"coupling {_size(run)}" for run in made if run.pieces and run.pieces[0].start.stop < 0)
     for what, many in feeds.items():
         yield Item("Fittings", what, many, "pieces", "where the pipe meets its supply")
@@ -121,6 +119,16 @@ def _fittings(made: tuple[Run, ...]) -> Iterator[Item]:
     plugs = Counter(run.fittings[-1].thread for run in open_ends if run.fittings[-1].thread)
     for thread, many in plugs.items():
         yield Item("Fittings", f"plug {thread}", many, "pieces", "to flush and test with; used again")
+
+
+def _note(fitting: Fitting) -> str:
+    """Return what to ask for at the counter (common practice, no source)."""
+    if fitting.what.startswith("adaptor"):
+        loose = "loose nut; " if fitting.joint.jointing in MADE_UP else ""
+        return f"{loose}male or female as the port is"
+    if fitting.what.startswith("wall elbow"):
+        return "with a plate to screw to the wall"
+    return "end feed or solder ring" if fitting.joint.jointing == "capillary" else ""
 
 
 def _size(run: Run) -> str:

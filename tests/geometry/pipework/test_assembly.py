@@ -26,7 +26,7 @@ def test_all_soldering_is_finished_before_a_body_is_fixed(name: str) -> None:
 def test_the_whole_order_of_the_usual_arrangement() -> None:
     assert subjects(usual()) == [
         "Cut", "Solder H", "Solder C", "Solder 1", "Solder 2", "Cool, wipe", "Fix valve",
-        "Join", "Join", "Join", "Join", "Lay", "Supply", "Plug",
+        "Join", "Join", "Join", "Join", "Clip", "Supply", "Plug",
     ]  # fmt: skip
 
 
@@ -35,8 +35,9 @@ def test_the_port_with_least_room_is_joined_first() -> None:
     # 425 has 45 (90), out1 at 380 has 65 (130), out2 at 1030 has 95 (190)
     steps = [step for step in assembly(usual(), runs(usual())) if step.subject == "Join"]
     assert [step.text.partition(":")[0] for step in steps] == [
-        "valve.hot", "valve.cold", "valve.out1", "valve.out2"
-    ]  # fmt: skip
+        f"Lay {mark} in its chase, join it to valve.{port}"
+        for mark, port in (("H", "hot"), ("C", "cold"), ("1", "out1"), ("2", "out2"))
+    ]
     assert steps[0].caution.startswith("There are 40 mm across for the spanner, 45 are wanted:")
     assert steps[1].caution == ""
 
