@@ -9,14 +9,15 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from functools import lru_cache
 from io import BytesIO
+from itertools import chain
 
 from reportlab import rl_config
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.pdfgen.pathobject import PDFPathObject
+from reportlab.pdfgen.pdfgeom import bezierArc
 
-from export.layers import DASHES, LAYERS
+from export.layers import DASHES, LAYERS, RGB
 from export.pen import XY, Align, Axis
 from export.plain_dimensions import draw_dimension, draw_running
 from export.text import CAPITAL, FONTS, clean, is_bold, text_width, visual
@@ -31,6 +32,7 @@ class PdfPen:
     def __init__(self, canvas: Canvas) -> None:
         self._canvas: Canvas | None = canvas
         self._stroked: str | None = None
+        self._filled: RGB | None = None
 
     def line(self, layer: str, start: XY, end: XY) -> None:
         """Draw one straight line."""
@@ -38,26 +40,20 @@ class PdfPen:
 
     def polyline(self, layer: str, points: Sequence[XY], *, closed: bool = False) -> None:
         """Draw joined lines; a closed one is filled if its layer has a fill."""
-        self._draw(layer, self._path(layer, points, closed), filled=closed)
+        self._draw(layer, _joined(layer, points, closed), filled=closed)
 
     def fill(self, layer: str, points: Sequence[XY]) -> None:
         """Fill the closed shape through these points, without its edge, if its layer has a fill."""
         if LAYERS[layer].fill:
-            self._draw(layer, self._path(layer, points, True), filled=True, stroked=False)
+            self._draw(layer, _joined(layer, points, True), filled=True, stroked=False)
 
     def circle(self, layer: str, centre: XY, radius: float) -> None:
         """Draw a true circle, filled if its layer has a fill."""
-        path = self._page.beginPath()
-        path.circle(*_points(layer, *centre, radius))
-        self._draw(layer, path, filled=True)
+        self._draw(layer, f"{_curved(layer, centre, radius, 0, 360)} h", filled=True)
 
     def arc(self, layer: str, centre: XY, radius: float, start: float, end: float) -> None:
         """Draw an arc counter-clockwise, in degrees; a whole circle if it ends where it starts."""
-        x, y, r, _, _ = _points(layer, *centre, radius, start, end)
-        path = self._page.beginPath()
-        sweep = (end - start) % 360 or 360
-        path.arc(x - r, y - r, x + r, y + r, start, sweep)  # type: ignore[arg-type]  # parts of a degree do work
-        self._draw(layer, path, filled=False)
+        self._draw(layer, _curved(layer, centre, radius, start, (end - start) % 360 or 360), filled=False)
 
     def text(
         self, layer: str, at: XY, text: str, height: float, *, align: Align = "left", angle: float = 0.0
@@ -66,14 +62,18 @@ class PdfPen:
         if not LAYERS[layer].plot:
             return
         bold = is_bold(layer)
-        shift = {"left": 0.0, "centre": 0.5, "right": 1.0}[align] * text_width(text, height, bold=bold)
-        cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-        x, y, size = _points(layer, at[0] - shift * cos, at[1] - shift * sin, height / CAPITAL)
-        self._page.setFillColorRGB(*LAYERS[layer].colour)
+        (x, y), cos, sin = at, 1.0, 0.0
+        if angle:
+            cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+        if align != "left":
+            shift = (0.5 if align == "centre" else 1.0) * text_width(text, height, bold=bold)
+            x, y = x - shift * cos, y - shift * sin
+        x, y, size = _points(layer, x, y, height / CAPITAL)
+        self._fill_with(LAYERS[layer].colour)
         words = self._page.beginText()
         words.setFont(_fonts()[bold], size)
         words.setTextTransform(cos, sin, -sin, cos, x, y)
-        words.textOut(visual(text, bold=bold))
+        words.textLine(visual(text, bold=bold))  # unlike textOut it does not measure what it writes
         self._page.drawText(words)
 
     def dimension(
@@ -96,10 +96,9 @@ class PdfPen:
         path = page.beginPath()
         path.rect(x0 * _POINT, y0 * _POINT, (x1 - x0) * _POINT, (y1 - y0) * _POINT)
         page.clipPath(path, stroke=0, fill=0)
-        self._stroked = None
         yield
         page.restoreState()
-        self._stroked = None
+        self._stroked = self._filled = None  # as before the window: whatever that was
 
     def finish(self) -> None:
         """End the page; drawing on it afterwards is an error."""
@@ -112,18 +111,7 @@ class PdfPen:
             raise ValueError("this page is finished: draw on the page that was begun last")
         return self._canvas
 
-    def _path(self, layer: str, points: Sequence[XY], closed: bool) -> PDFPathObject:
-        if len(points) < 2:
-            raise ValueError(f"layer {layer!r}: joined lines need two points or more, got {len(points)}")
-        path = self._page.beginPath()
-        path.moveTo(*_points(layer, *points[0]))
-        for point in points[1:]:
-            path.lineTo(*_points(layer, *point))
-        if closed:
-            path.close()
-        return path
-
-    def _draw(self, layer: str, path: PDFPathObject, *, filled: bool, stroked: bool = True) -> None:
+    def _draw(self, layer: str, path: str, *, filled: bool, stroked: bool = True) -> None:
         """Put a path on the page with the looks of its layer."""
         look = LAYERS[layer]
         if not look.plot:
@@ -135,8 +123,15 @@ class PdfPen:
             self._page.setLineJoin(1)  # round: a sharp corner must not reach past its point
             self._stroked = layer
         if filled and look.fill:
-            self._page.setFillColorRGB(*look.fill)
-        self._page.drawPath(path, stroke=int(stroked), fill=int(filled and look.fill is not None))
+            self._fill_with(look.fill)
+            self._page.addLiteral(f"{path} {'B*' if stroked else 'f*'}")
+        else:
+            self._page.addLiteral(f"{path} S")
+
+    def _fill_with(self, colour: RGB) -> None:
+        if colour != self._filled:
+            self._page.setFillColorRGB(*colour)
+            self._filled = colour
 
 
 class PdfDocument:
@@ -213,11 +208,33 @@ class PdfDocument:
             self._pen = None
 
 
+def _joined(layer: str, points: Sequence[XY], closed: bool) -> str:
+    """Return joined lines as operators of PDF (ISO 32000-1, 8.5.2), in points to 0.0001."""
+    if len(points) < 2:
+        raise ValueError(f"layer {layer!r}: joined lines need two points or more, got {len(points)}")
+    path = "%.4f %.4f m" + (len(points) - 1) * " %.4f %.4f l" + closed * " h"
+    return path % _points(layer, *chain.from_iterable(points))
+
+
+def _curved(layer: str, centre: XY, radius: float, start: float, sweep: float) -> str:
+    """Return an arc as operators of PDF, each quarter turn or less as one Bezier curve; degrees."""
+    _check(layer, start, sweep)
+    x, y, r = _points(layer, *centre, radius)
+    curves = bezierArc(x - r, y - r, x + r, y + r, start, sweep)  # type: ignore[arg-type]  # parts of a degree do work
+    path = "%.4f %.4f m" + len(curves) * " %.4f %.4f %.4f %.4f %.4f %.4f c"
+    return path % (*curves[0][:2], *chain.from_iterable(curve[2:] for curve in curves))
+
+
 def _points(layer: str, *lengths: float) -> tuple[float, ...]:
-    """Turn millimetres into points; a number that is none is refused before it spoils the file."""
-    if not all(map(math.isfinite, lengths)):
-        raise ValueError(f"layer {layer!r}: a coordinate is not a number, got {lengths}")
+    """Turn millimetres into points."""
+    _check(layer, *lengths)
     return tuple(length * _POINT for length in lengths)
+
+
+def _check(layer: str, *numbers: float) -> None:
+    """Refuse a number that is none before it spoils the file."""
+    if not all(map(math.isfinite, numbers)):
+        raise ValueError(f"layer {layer!r}: a coordinate is not a number, got {numbers}")
 
 
 @lru_cache(maxsize=1)

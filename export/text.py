@@ -84,7 +84,7 @@ def text_width(text: str, height: float, *, bold: bool = False) -> float:
 @lru_cache(maxsize=8192)
 def _units(text: str, bold: bool) -> float:
     """Return how wide the text is, in ems of the font."""
-    return sum(_advance(c, bold) or 0.0 for c in visual(text, bold=bold))
+    return sum(map(_ADVANCES[bold].__getitem__, visual(text, bold=bold)))
 
 
 def text_box(
@@ -164,10 +164,10 @@ def _drawable(text: str, bold: bool) -> str:
 
 def _substitute(character: str, bold: bool) -> str:
     """Return the character, or its plain equivalent ("mm" for the one-character form), or "?"."""
-    if _advance(character, bold) is not None or unicodedata.category(character) == "Cf":
+    if _glyph(character, bold) or unicodedata.category(character) == "Cf":
         return character
     plain = unicodedata.normalize("NFKC", character)
-    return plain if all(_advance(c, bold) is not None for c in plain) else _UNKNOWN
+    return plain if all(_glyph(c, bold) for c in plain) else _UNKNOWN
 
 
 @lru_cache(maxsize=1)
@@ -179,15 +179,29 @@ def _reshaper() -> Any:
     return ArabicReshaper(configuration={"ARABIC LIGATURE ALLAH": False})
 
 
-@lru_cache(maxsize=8192)
-def _advance(character: str, bold: bool) -> float | None:
-    """Return how far a character moves the pen, as a share of the font's size; None if the font lacks it."""
-    font, code = _metrics(bold), ord(character)
-    first, last, glyph = font.groups[bisect_right(font.groups, code, key=itemgetter(0)) - 1]
-    number = glyph + code - first
-    if not (number and first <= code <= last):
-        return None
-    return font.widths[min(number, len(font.widths) - 1)] / font.em  # glyphs past the last width share it
+def _glyph(character: str, bold: bool) -> int:
+    """Return the number of a character's glyph; 0 if the font lacks it."""
+    groups, code = _metrics(bold).groups, ord(character)
+    first, last, glyph = groups[bisect_right(groups, code, key=itemgetter(0)) - 1]
+    return glyph + code - first if first <= code <= last else 0
+
+
+class _Advances(dict[str, float]):
+    """How far each character moves the pen, as a share of the font's size; looked up when asked for."""
+
+    def __init__(self, bold: bool) -> None:
+        super().__init__()
+        self._bold = bold
+
+    def __missing__(self, character: str) -> float:
+        """Look up a character that was not asked for before."""
+        font, glyph = _metrics(self._bold), _glyph(character, self._bold)
+        # glyphs past the last width share it
+        self[character] = font.widths[min(glyph, len(font.widths) - 1)] / font.em if glyph else 0.0
+        return self[character]
+
+
+_ADVANCES = {bold: _Advances(bold) for bold in FONTS}
 
 
 class _Metrics(NamedTuple):
