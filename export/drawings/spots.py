@@ -5,8 +5,8 @@ and covers the fewest lines, the earlier of equals; marks keep their size, and o
 is left out. Nothing here knows what is drawn.
 """
 
-from collections.abc import Iterable, Iterator, Set
-from itertools import pairwise
+from collections.abc import Iterable, Iterator, Sequence, Set
+from itertools import islice, pairwise
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -19,6 +19,7 @@ from geometry.shape.outline import Bounds
 
 Numbers = np.ndarray[Any, np.dtype[Any]]
 _EVERYWHERE = (-1e6, -1e6, 1e6, 1e6)
+_AT_ONCE = 16  # how many places are looked at together, from the first
 _OCTAGON = ((1.0, 0.41), (0.41, 1.0), (-0.41, 1.0), (-1.0, 0.41))
 """Half of the corners of an octagon about a circle of radius 1; the others lie opposite."""
 
@@ -51,15 +52,16 @@ class Spots:
     def take(self, spots: Iterable[Spot], width: float, height: float) -> Spot | None:
         """Take the best of some places for a mark of this size; None if none of them is free."""
         best: tuple[int, Spot, Numbers] | None = None
-        for spot in spots:
-            (x, y), w, h = spot.middle, width / 2, height / 2
-            box = np.array((x - w, y - h, x + w, y + h))
-            if not self._is_free(spot, box):
-                continue
-            covered = int(_crossing(self._lines, box).sum())
-            if best is None or covered < best[0]:
-                best = covered, spot, box
-            if covered == 0:
+        offered, half = iter(spots), (width / 2, height / 2)
+        while some := list(islice(offered, _AT_ONCE)):
+            middles = np.array([spot.middle for spot in some])
+            boxes = np.hstack((middles - half, middles + half))
+            free = np.nonzero(self._are_free(some, boxes))[0]
+            covered = _crossing(self._lines, boxes[free, None]).sum(axis=1)
+            if len(free) and (best is None or covered.min() < best[0]):
+                first = int(covered.argmin())
+                best = int(covered[first]), some[free[first]], boxes[free[first]]
+            if best and best[0] == 0:
                 break
         if best is None:
             return None
@@ -69,18 +71,17 @@ class Spots:
             self._lines = np.vstack((self._lines, (*spot.middle, *spot.tied_to)))
         return spot
 
-    def _is_free(self, spot: Spot, box: Numbers) -> bool:
-        """Return whether a mark stands inside the drawing, and neither it nor its leader touches a mark."""
-        x0, y0, x1, y1 = box
+    def _are_free(self, spots: Sequence[Spot], boxes: Numbers) -> Numbers:
+        """Return which marks stand inside the drawing, and neither they nor their leaders touch a mark."""
         left, low, right, top = self._within
-        if not (left <= x0 and low <= y0 and x1 <= right and y1 <= top):
-            return False
+        inside = (boxes[:, :2] >= (left, low)).all(axis=1) & (boxes[:, 2:] <= (right, top)).all(axis=1)
+        x0, y0, x1, y1 = boxes.T[:, :, None]
         marks = self._marks.T
-        if ((x0 < marks[2]) & (marks[0] < x1) & (y0 < marks[3]) & (marks[1] < y1)).any():
-            return False
-        if spot.tied_to is None:
-            return True
-        return not _crossing(np.array((*spot.middle, *spot.tied_to)), self._marks).any()
+        touching = (x0 < marks[2]) & (marks[0] < x1) & (y0 < marks[3]) & (marks[1] < y1)
+        leaders = np.array([(*spot.middle, *(spot.tied_to or spot.middle)) for spot in spots])
+        tied = np.array([spot.tied_to is not None for spot in spots])
+        crossed = _crossing(leaders[:, None], self._marks).any(axis=1) & tied
+        return np.asarray(inside & ~touching.any(axis=1) & ~crossed)
 
 
 def _crossing(lines: Numbers, boxes: Numbers) -> Numbers:
