@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from app.canvas.letters import letters
+from app.canvas.piece_names import piece_names
 from app.canvas.placing import Name, holds, level_at, on_screen
 from app.canvas.room import Room
 from app.canvas.sizes import SMALL
@@ -19,6 +20,7 @@ from app.canvas.words import named
 from export.text import RISE, SINK, text_width
 from geometry.edits.refs import Ref, choosable
 from geometry.model import XY, Accessory
+from geometry.pipework.cut_list import unjoined
 from geometry.plan import Plan
 from geometry.shape.outline import Bounds, run
 
@@ -37,10 +39,20 @@ class Naming(NamedTuple):
 
 
 def names(plan: Plan, naming: Naming, taken: Sequence[Bounds]) -> tuple[Name, ...]:
-    """Return the letters of pipes and the names of things; `taken` are boxes that they must not cover."""
+    """Return the letters of pipes, or the names of their pieces, and the names of things.
+
+    `taken` are boxes that they must not cover.
+    """
     room = Room((*taken, *_solid_boxes(plan, naming)))
-    beside_pipes = letters(plan, naming.view, naming.size, room) if shows(naming.stage, "cuts") else ()
-    return (*beside_pipes, *_names(plan, naming, room))
+    return (*_beside_pipes(plan, naming, room), *_names(plan, naming, room))
+
+
+def _beside_pipes(plan: Plan, naming: Naming, room: Room) -> Iterator[Name]:
+    if shows(naming.stage, "pieces"):
+        yield from piece_names(plan, naming.view, naming.size, room)
+        yield from letters(plan, naming.view, naming.size, room, unjoined(plan))
+    elif shows(naming.stage, "cuts"):
+        yield from letters(plan, naming.view, naming.size, room)
 
 
 def _solid_boxes(plan: Plan, naming: Naming) -> Iterator[Bounds]:

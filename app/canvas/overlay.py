@@ -86,6 +86,12 @@ def paint_names(painter: QPainter, names: Iterable[Name], theme: Theme, told: It
     """Paint letters and names; names of what is chosen or pointed at stand on a plate."""
     strong = set(told)
     for name in names:
+        if name.led_to is not None:
+            left, top, right, low = name.box
+            x, y = name.led_to
+            near = QPointF(min(max(x, left), right), min(max(y, top), low))
+            use_ink(painter, theme.ink("leader"))
+            painter.drawLine(QLineF(near, QPointF(x, y)))
         if name.ref is not None and name.ref in strong:
             paint_plate(painter, _grown(name.box, 3.0, 1.0), colour(theme.plate), colour(theme.chosen))
             ink = theme.chosen

@@ -21,6 +21,8 @@ class Name(NamedTuple):
     height: float
     box: Bounds
     ref: Ref | None = None
+    led_to: XY | None = None
+    """What a line leads to, if the words stand away from it."""
 
 
 def level_at(layer: str, words: str, at: XY, height: float, ref: Ref | None = None) -> Name:
