@@ -1,6 +1,7 @@
 """The menus, built from the table of actions."""
 
 from collections.abc import Callable, Collection, Mapping
+from functools import cached_property
 
 from PySide6.QtCore import QCoreApplication, QObject
 from PySide6.QtGui import QAction, QKeySequence
@@ -49,25 +50,33 @@ class Entry(QAction):
 
 
 class Menus:
-    """The menus of a window."""
+    """The menus of a window; what is in them is made when it is first wanted."""
 
     def __init__(self, bar: QMenuBar, run: Callable[[Action], None]) -> None:
-        self.entries: dict[str, Entry] = {}
-        self.submenus: dict[str, QMenu] = {}
-        menus = {name: bar.addMenu(said(title)) for name, title in MENUS.items()}
+        self._run = run
+        self._menus = {name: bar.addMenu(said(title)) for name, title in MENUS.items()}
+        self._submenus: dict[str, QMenu] = {}
+
+    @cached_property
+    def entries(self) -> dict[str, Entry]:
+        """The entry of every action."""
+        entries = {}
         for action in ACTIONS:
-            menu = menus[action.menu]
+            menu = self._menus[action.menu]
             if action.after_line:
                 menu.addSeparator()
-            entry = Entry(action, run, menu)
-            menu.addAction(entry)
-            self.entries[action.id] = entry
-            self._add_submenus(menu, action.id)
+            entries[action.id] = Entry(action, self._run, menu)
+            menu.addAction(entries[action.id])
+            for name, (_, place, title) in SUBMENUS.items():
+                if place == action.id:
+                    self._submenus[name] = menu.addMenu(said(title))
+        return entries
 
-    def _add_submenus(self, menu: QMenu, after: str) -> None:
-        for name, (_, place, title) in SUBMENUS.items():
-            if place == after:
-                self.submenus[name] = menu.addMenu(said(title))
+    @property
+    def submenus(self) -> dict[str, QMenu]:
+        """The menus in menus, whose entries the window fills in."""
+        _ = self.entries
+        return self._submenus
 
     def show_facts(self, facts: Collection[Fact]) -> None:
         """Show which actions can be done and which are in force."""

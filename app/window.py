@@ -65,12 +65,12 @@ class Window(QMainWindow):
         self._open_job: OpenJob | None = None
         self._was_painted = False
         self.menus = Menus(self.menuBar(), self.run)
-        self.start = StartPage(preferences.settings, self._look, self)
+        self._pages = QStackedWidget(self)
+        self.start = StartPage(preferences.settings, self._look, self._pages)
         self.start.start_requested.connect(self._on_start)
         self.start.file_chosen.connect(self.open_file)
         self.start.sample_chosen.connect(self.open_sample)
         self.start.open_requested.connect(self._on_open)
-        self._pages = QStackedWidget(self)
         self._pages.addWidget(self.start)
         self.setCentralWidget(self._pages)
         size = preferences.settings.window_size
@@ -78,8 +78,7 @@ class Window(QMainWindow):
         preferences.changed.connect(self._on_preferences)
         preferences.failed.connect(self.say)
         QApplication.styleHints().colorSchemeChanged.connect(self._on_scheme)
-        self._fill_menus()
-        self.show_facts()
+        self.painted.connect(self._on_painted)
 
     @property
     def open_job(self) -> "OpenJob":
@@ -293,6 +292,10 @@ class Window(QMainWindow):
         if self.filing.recover(left):
             self.keep_work()  # the work is in a copy of ours before the other one goes
             left.discard()
+
+    def _on_painted(self) -> None:
+        self._fill_menus()
+        self.show_facts()
 
     def _on_preferences(self) -> None:
         look = look_for(self.preferences.settings.theme)

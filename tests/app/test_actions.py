@@ -73,6 +73,7 @@ def test_every_entry_of_a_menu_is_reached_by_a_letter_of_its_own(menu: str) -> N
 
 
 def test_the_menus_have_every_action_in_its_place(bars: Bars) -> None:
+    assert len(bars.menus.entries) == len(ACTIONS)
     for name, bar_entry in zip(MENUS, bars.window.menuBar().actions(), strict=True):
         menu = bar_entry.menu()
         assert isinstance(menu, QMenu)

@@ -1,4 +1,5 @@
-"""How long the window takes to its first painted picture, as a ratio to an empty window in the same run.
+"""How long the window takes to its first painted picture, as a ratio to an empty window in the same run:
+to one that has the same names of Qt imported, and to one that has only those which it needs itself.
 
 Both are whole processes on a platform without a screen, timed from outside and ended right after the first
 painting. They take turns, so that whatever else the machine does meets both alike.
@@ -10,7 +11,6 @@ import subprocess
 import sys
 import time
 from pathlib import Path
-from statistics import median
 
 from tests.samples import sample_path
 
@@ -25,8 +25,8 @@ from PySide6.QtWidgets import QApplication, QMainWindow
 
 class Empty(QMainWindow):
     def paintEvent(self, event):
-        super().paintEvent(event)
         QTimer.singleShot(0, lambda: os._exit(0))
+        super().paintEvent(event)
 
 application = QApplication(sys.argv[:1])
 window = Empty()
@@ -34,11 +34,19 @@ window.resize(1280, 800)
 window.show()
 application.exec()
 """
+# As `app.cli.run` starts it: garbage is looked for seldom. What follows the first painting is left out.
 START = """
-import os
+import gc, os
+gc.set_threshold(50_000)
+import app.cli
+from PySide6.QtCore import QTimer
 from app.window import Window, open_window
 
-Window.begin = lambda window, file: os._exit(0)  # what follows the first painting
+paint = Window.paintEvent
+def paint_and_end(window, event):
+    QTimer.singleShot(0, lambda: os._exit(0))
+    paint(window, event)
+Window.paintEvent = paint_and_end
 open_window(None)
 """
 WITH_JOB = """
@@ -82,11 +90,11 @@ def seconds(code: str, home: Path) -> float:
 
 
 def in_turns(codes: tuple[str, ...], home: Path) -> list[float]:
-    """Return the median seconds of each."""
+    """Return the least seconds of each: what else the machine does only adds to them."""
     for code in codes:
         seconds(code, home)  # once for whatever is compiled or cached
     times = [[seconds(code, home) for code in codes] for _ in range(RUNS)]
-    return [median(column) for column in zip(*times, strict=True)]
+    return [min(column) for column in zip(*times, strict=True)]
 
 
 def test_the_window_is_painted_within_1_6_times_an_empty_one(tmp_path: Path) -> None:
@@ -100,3 +108,4 @@ def test_the_window_is_painted_within_1_6_times_an_empty_one(tmp_path: Path) -> 
         f" with a job {with_job * 1000:.0f} ms, ratio {with_job / empty:.2f}"
     )
     assert start <= 1.6 * empty
+    assert start <= 1.6 * bare_time
