@@ -13,6 +13,7 @@ from PySide6.QtCore import QLockFile
 from app.document import Document
 from app.files import InputError, load_catalogue, load_rules, read_bytes
 from app.folders import lock_folder
+from app.photo import Photo, load_beside, remove_beside, save_beside, save_points_beside
 from export.atomic import write_atomically
 from geometry.jobfile import read_job, write_job
 from geometry.model import Job
@@ -37,6 +38,10 @@ class Store:
         self._locks = locks or lock_folder()
         self._lock: QLockFile | None = None
         self._known: bytes | None = None  # what the file held when it was last read or written
+        self._photo_at: Path | None = None  # the file beside which the photograph is as it is shown
+        self.caution = ""
+        """Why the photograph beside the file that was opened last is not shown; one sentence or nothing."""
+        document.keep_photo = self.keep_photo
 
     @property
     def path(self) -> Path | None:
@@ -46,6 +51,7 @@ class Store:
     def start(self, job: Job, *, saved: bool = True) -> None:
         """Take up a job that has no file yet."""
         self._replace(job, None, saved=saved)
+        self._photo_at, self.caution = None, ""
         self._adopt(None, None)
 
     def open(self, path: Path, *, look_only: bool = False) -> None:
@@ -60,6 +66,7 @@ class Store:
             job, known = _read(path)
             self._replace(job, path, saved=True)
             self._adopt(lock, known, look_only=lock is None)
+            self._show_photo_beside(path)
 
     def recover(self, job: Job, path: Path | None) -> None:
         """Take up a job that was never saved, as the unsaved state of the file that it came from.
@@ -73,6 +80,7 @@ class Store:
             self._replace(job, path, saved=False)
             known = _digest(read_bytes(path)) if path.is_file() else None
             self._adopt(lock, known, look_only=lock is None)
+            self._show_photo_beside(path)
 
     def save(self, *, over: bool = False) -> None:
         """Write the job to its file.
@@ -93,8 +101,8 @@ class Store:
         """Write the job to another file, which is its file from then on.
 
         Returns:
-            One sentence if the new file will not open by itself, as when the user's own parts lie
-            beside the old one.
+            One sentence if the new file will not open by itself, or will be judged by other limits, as
+            when the user's own parts or rules lie beside the old one.
 
         Raises:
             BusyError: another window holds that file.
@@ -105,7 +113,7 @@ class Store:
         with self._held(path) as lock:
             self._write(path)
             self._adopt(lock, self._known)
-        return self._missing_beside(path)
+        return self._other_beside(path)
 
     def revert(self, title: str) -> None:
         """Go back to what the file holds, as one step of the history with this title.
@@ -124,13 +132,30 @@ class Store:
         self._known = known
         self.document.saved_as(path)
 
+    def keep_photo(self, photo: Photo | None) -> None:
+        """Show another photograph behind the wall, or none, and keep it beside the file.
+
+        A job that has no file of its own yet keeps it when it is saved.
+
+        Raises:
+            InputError: it could not be written; nothing has changed then.
+        """
+        before, document = self.document.photo, self.document
+        if self.path is None or self.look_only:
+            self._photo_at = None
+            document.history.reset_clean()
+        else:
+            image_too = before is None or photo is None or before.image is not photo.image
+            self._write_photo(self.path, photo, image_too=image_too or self._photo_at != self.path)
+        document.show_photo(photo)
+
     def close(self) -> None:
         """Let go of the file."""
         _release(self._lock)
         self._lock = None
 
     def _replace(self, job: Job, path: Path | None, *, saved: bool) -> None:
-        catalogue, rules = load_catalogue(path), load_rules()
+        catalogue, rules = load_catalogue(path), load_rules(path)
         before, self.document.rules = self.document.rules, rules
         try:
             self.document.replace(job, path, saved=saved, catalogue=catalogue)
@@ -145,13 +170,41 @@ class Store:
         except OSError as problem:
             raise InputError(f"{path} could not be saved: {problem}") from None
         self._known = _digest(data)
+        if self._photo_at != path:
+            self._write_photo(path, self.document.photo)
         self.document.saved_as(path)
 
-    def _missing_beside(self, path: Path) -> str | None:
+    def _show_photo_beside(self, path: Path) -> None:
+        """Show the photograph beside a file; one that cannot be read does not keep the job from opening."""
+        self._photo_at, self.caution = path, ""
         try:
-            Plan(self.document.kept_job, load_catalogue(path), self.document.rules)
+            self.document.show_photo(load_beside(path))
+        except (OSError, ValueError) as problem:
+            self.caution = f"The photograph of the wall is not shown: {problem}"
+
+    def _write_photo(self, path: Path, photo: Photo | None, *, image_too: bool = True) -> None:
+        try:
+            if photo is None:
+                remove_beside(path)
+            elif image_too:
+                save_beside(path, photo)
+            else:
+                save_points_beside(path, photo.backdrop)
+        except (OSError, ValueError) as problem:
+            raise InputError(f"The photograph beside {path.name} could not be kept: {problem}") from None
+        self._photo_at = path
+
+    def _other_beside(self, path: Path) -> str | None:
+        try:
+            rules = load_rules(path)
+            Plan(self.document.kept_job, load_catalogue(path), rules)
         except (ValueError, InputError) as problem:
             return f"Saved, but it will not open there by itself: {problem}. Copy the folder parts beside it."
+        if list(rules) != list(self.document.rules):
+            return (
+                "Saved, but other limits count there than in this window. Copy the folder rules beside it, or"
+                " open it again to see what they find."
+            )
         return None
 
     def _was_changed(self, path: Path) -> bool:

@@ -1,5 +1,6 @@
 """The file of the open job: whole, held by one window, and never the victim of a failure."""
 
+import json
 import os
 import stat
 import sys
@@ -9,6 +10,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtWidgets import QApplication
 
+from app.cli import main
 from app.document import Document
 from app.files import InputError
 from app.store import BusyError, ChangedOutsideError, Store
@@ -20,6 +22,11 @@ from geometry.setting_out.arrangement import suggested_job
 
 JOB = suggested_job(760, 760, "left")
 OTHER = suggested_job(1200, 800, "right")
+OWN_RULE = """
+[front.head_rail]
+value = 2000
+source = { standing = "common practice", document = "House rules" }
+"""
 OWN_PART = '[[part]]\ntype = "hose"\nid = "my-hose"\nname = "Mine"\nlength = 1400.0\n'
 
 
@@ -278,6 +285,28 @@ def test_a_job_recovered_while_another_window_has_its_file_is_saved_elsewhere(
     store.recover(moved(OTHER, 432.0), file)
     with pytest.raises(InputError, match="Save as"):
         store.save()
+
+
+def test_own_rules_beside_the_job_count_in_the_window_as_in_the_command(
+    store: Store, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    home = tmp_path / "home"
+    (home / "rules").mkdir(parents=True)
+    (home / "job.json").write_bytes(write_job(OTHER))
+    (home / "rules" / "mine.toml").write_text(OWN_RULE)
+    store.open(home / "job.json")
+    assert store.document.rules["front.head_rail"].value == 2000
+    found = [(one.rule, one.status, one.message) for one in store.document.state.findings]
+    # head and rail cannot be 2000 apart on a wall of 1200
+    assert [status for rule, status, _ in found if rule == "front.head_rail"] == ["clash"]
+    assert main(["check", str(home / "job.json"), "--json"]) == 1
+    said = json.loads(capsys.readouterr().out)["findings"]
+    assert [(one["rule"], one["status"], one["message"]) for one in said] == found
+    warning = store.save_as(tmp_path / "other.json")
+    assert warning is not None
+    assert "other limits count there" in warning
+    store.open(tmp_path / "other.json")
+    assert store.document.rules["front.head_rail"] == standard_rules()["front.head_rail"]
 
 
 def test_own_parts_beside_the_job_are_read_and_missed_elsewhere(store: Store, tmp_path: Path) -> None:
