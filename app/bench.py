@@ -3,6 +3,7 @@
 What is shown here (step, stage, zoom, widths) is no part of the job and of its history.
 """
 
+from pathlib import Path
 from typing import cast
 
 from PySide6.QtCore import Qt, Signal
@@ -57,6 +58,7 @@ class Bench(QWidget):
         self.view_bar.larger_wanted.connect(self.larger)
         self.view_bar.smaller_wanted.connect(self.smaller)
         self.canvas.part_dropped.connect(self._on_part_dropped)
+        self.canvas.photo_dropped.connect(self._on_photo_dropped)
         self.canvas.stage_changed.connect(self._on_stage)
         self.strip.check_wanted.connect(self._on_check_wanted)
         self.panels.said.connect(self.say)
@@ -264,6 +266,11 @@ class Bench(QWidget):
         self.go_to("set_out")
         self.panels.set_out.add_part(part_id, at)
         self.canvas.setFocus()
+
+    def _on_photo_dropped(self, path: Path) -> None:
+        from app.panels.photo_dialog import place_photograph
+
+        self.say(place_photograph(self._document, path, self._preferences.settings.unit, self))
 
     def _on_draw_pipe(self, service: PipeService, start: str | None) -> None:
         self.go_to("pipe")

@@ -5,12 +5,14 @@ It holds the current state (job, plan, findings) and the history. An edit makes 
 history when it is committed. What people look at (zoom, selection) is no part of this.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
 from app.history import History, Step
+from app.photo import Photo
 from geometry.checks.runner import check
 from geometry.finding import Finding
 from geometry.model import Job
@@ -36,6 +38,8 @@ class Document(QObject):
 
     changed = Signal(object)
     """The new State, after an edit, an undo, or at a step of a gesture."""
+    photo_changed = Signal()
+    """Another photograph lies behind the wall, or lies otherwise, or there is none."""
     file_changed = Signal()
     """The file's name, or whether it holds the job as shown, is another now."""
 
@@ -45,6 +49,10 @@ class Document(QObject):
         super().__init__(parent)
         self.catalogue, self.rules = catalogue, rules
         self.path: Path | None = None
+        self.photo: Photo | None = None
+        """What lies behind the wall; beside the job's file, and no part of its history."""
+        self.keep_photo: Callable[[Photo | None], None] = self.show_photo
+        """Shows another photograph and keeps it beside the file, if a store is there to do it."""
         self.history = History(self._keep, HISTORY, self)
         self.history.clean_changed.connect(self._on_clean_changed)
         self._kept = self._state_of(job)
@@ -99,6 +107,11 @@ class Document(QObject):
         if self._shown is not self._kept:
             self._show(self._kept)
 
+    def show_photo(self, photo: Photo | None) -> None:
+        """Show a photograph behind the wall, or none."""
+        self.photo = photo
+        self.photo_changed.emit()
+
     def replace(
         self, job: Job, path: Path | None, *, saved: bool, catalogue: Catalogue | None = None
     ) -> None:
@@ -109,6 +122,7 @@ class Document(QObject):
         if not saved:
             self.history.reset_clean()
         self.path = path
+        self.show_photo(None)
         self._keep(job)
         self.file_changed.emit()
 

@@ -138,6 +138,8 @@ class Filing(QObject):
 
     def _show(self) -> bool:
         self.opened.emit()
+        if self.store.caution:
+            self.told.emit(self.store.caution)
         return True
 
     def _remember(self, path: Path) -> None:

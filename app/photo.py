@@ -7,11 +7,12 @@ The perspective is worked out in `geometry.photo`; here are the pixels. Beside `
 import json
 import math
 from pathlib import Path
+from typing import NamedTuple
 
 import msgspec
 import numpy as np
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QSize, Qt
-from PySide6.QtGui import QImage, QImageReader
+from PySide6.QtGui import QImage, QImageReader, QPainter, QTransform
 
 from export.atomic import write_atomically
 from geometry.decoding import decoded, utf8_text
@@ -26,8 +27,17 @@ KEPT = 2400
 """Pixels of the longer side of what is kept: 1 mm of a wall of 2400."""
 KINDS = (b"jpeg", b"jpg", b"png", b"bmp", b"webp")
 """Formats that are pictures of pixels and nothing else."""
+PICTURES = (".jpeg", ".jpg", ".png", ".bmp", ".webp")
+"""How the names of their files end."""
 QUALITY = 85  # of the kept file, 0 to 100
 MOST_TEXT = 10_000  # bytes of the points beside it
+
+
+class Photo(NamedTuple):
+    """A photograph as it is kept, and how it lies behind the drawing; its points are pixels of it."""
+
+    image: QImage
+    backdrop: Backdrop
 
 
 def read_photograph(data: bytes, name: str) -> QImage:
@@ -51,8 +61,10 @@ def read_photograph(data: bytes, name: str) -> QImage:
     if not reader.canRead() or reader.format().data() not in KINDS:
         raise ValueError(f"{name}: not a photograph that can be read: take JPEG, PNG, BMP or WebP")
     size = reader.size()
-    if not size.isValid() or size.width() * size.height() > MOST_PIXELS:
-        shown = f"{size.width()} x {size.height()} pixels" if size.isValid() else "of unknown size"
+    if not size.isValid():
+        raise ValueError(f"{name}: broken or cut short: it cannot be read whole")
+    if size.width() * size.height() > MOST_PIXELS:
+        shown = f"{size.width()} x {size.height()} pixels"
         raise ValueError(f"{name}: too large for a photograph: {shown}, at most 120 million pixels")
     if max(size.width(), size.height()) > KEPT:
         reader.setScaledSize(size.scaled(QSize(KEPT, KEPT), Qt.AspectRatioMode.KeepAspectRatio))
@@ -73,56 +85,22 @@ def flattened(image: QImage, held: Perspective, window: Bounds) -> QImage:
     x0, y0, x1, y1 = window
     per_mm = min(1.0, KEPT / max(x1 - x0, y1 - y0))
     wide, high = max(1, math.ceil((x1 - x0) * per_mm)), max(1, math.ceil((y1 - y0) * per_mm))
-    seen = _pixels(image)
-    flat = np.zeros((high, wide, 4), dtype=np.uint8)
-    xs = x0 + (np.arange(wide) + 0.5) / per_mm
-    for row in range(high):
-        y = y1 - (row + 0.5) / per_mm
-        at = held.to_picture(np.column_stack([xs, np.full(wide, y)]))
-        flat[row] = _sampled(seen, at)
-    made = QImage(flat.tobytes(), wide, high, 4 * wide, QImage.Format.Format_ARGB32)
-    return made.copy()  # its own pixels: those of the array are freed
-
-
-def _pixels(image: QImage) -> "np.ndarray[tuple[int, ...], np.dtype[np.uint8]]":
-    """Return the pixels of an image, row by row from the top: blue, green, red, cover."""
-    held = image.convertToFormat(QImage.Format.Format_ARGB32)
-    bits = np.frombuffer(held.constBits(), dtype=np.uint8)
-    rows = bits.reshape(held.height(), held.bytesPerLine())[:, : 4 * held.width()]
-    return rows.reshape(held.height(), held.width(), 4).copy()
-
-
-def _sampled(
-    seen: "np.ndarray[tuple[int, ...], np.dtype[np.uint8]]",
-    at: "np.ndarray[tuple[int, ...], np.dtype[np.float64]]",
-) -> "np.ndarray[tuple[int, ...], np.dtype[np.uint8]]":
-    """Return the colours at points of a picture, between its pixels; clear outside it."""
-    high, wide = seen.shape[:2]
-    inside = np.isfinite(at).all(axis=1) & (at >= 0).all(axis=1) & (at[:, 0] < wide) & (at[:, 1] < high)
-    points = np.where(inside[:, None], at, 0.0) - 0.5
-    low = np.floor(points).astype(np.int64)
-    share = points - low
-    total = np.zeros((len(at), 4))
-    for dx in (0, 1):
-        for dy in (0, 1):
-            x = np.clip(low[:, 0] + dx, 0, wide - 1)
-            y = np.clip(low[:, 1] + dy, 0, high - 1)
-            weight = np.abs(1 - dx - share[:, 0]) * np.abs(1 - dy - share[:, 1])
-            total += weight[:, None] * seen[y, x]
-    total[~inside] = 0.0
-    return np.rint(total).astype(np.uint8)
+    flat = QImage(wide, high, QImage.Format.Format_ARGB32_Premultiplied)
+    flat.fill(Qt.GlobalColor.transparent)
+    onto_pixels = np.array([[per_mm, 0.0, -x0 * per_mm], [0.0, -per_mm, y1 * per_mm], [0.0, 0.0, 1.0]])
+    painter = QPainter(flat)
+    painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+    painter.setTransform(QTransform(*(onto_pixels @ held.onto_wall).T.ravel().tolist()))
+    painter.drawImage(0, 0, image)
+    painter.end()
+    return flat
 
 
 # beside the job
 
 
-def save_beside(job: Path, image: QImage, backdrop: Backdrop) -> None:
-    """Write the photograph and how it lies beside a job's file, each whole or not at all.
-
-    Args:
-        job: the file of the job.
-        image: as `read_photograph` gave it; the points of the backdrop are pixels of it.
-        backdrop: how it lies.
+def save_beside(job: Path, photo: Photo) -> None:
+    """Write a photograph and how it lies beside a job's file, each whole or not at all.
 
     Raises:
         OSError: a file cannot be written.
@@ -130,14 +108,24 @@ def save_beside(job: Path, image: QImage, backdrop: Backdrop) -> None:
     """
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    if not image.save(buffer, "JPG", QUALITY):  # type: ignore[call-overload]
+    if not photo.image.save(buffer, "JPG", QUALITY):  # type: ignore[call-overload]
         raise ValueError("the photograph cannot be kept as JPEG")
-    picture, points = _files(job)
-    write_atomically(picture, bytes(buffer.data().data()))
-    write_atomically(points, msgspec.json.format(msgspec.json.encode(backdrop), indent=2) + b"\n")
+    write_atomically(_files(job)[0], bytes(buffer.data().data()))
+    save_points_beside(job, photo.backdrop)
 
 
-def load_beside(job: Path) -> tuple[QImage, Backdrop] | None:
+def save_points_beside(job: Path, backdrop: Backdrop) -> None:
+    """Write how the photograph lies that is beside a job's file already; OSError if it cannot be written."""
+    write_atomically(_files(job)[1], msgspec.json.format(msgspec.json.encode(backdrop), indent=2) + b"\n")
+
+
+def remove_beside(job: Path) -> None:
+    """Remove what is beside a job's file, if anything; OSError if it cannot be removed."""
+    for file in _files(job):
+        file.unlink(missing_ok=True)
+
+
+def load_beside(job: Path) -> Photo | None:
     """Read the photograph beside a job's file, or None if there is none.
 
     Raises:
@@ -157,7 +145,7 @@ def load_beside(job: Path) -> tuple[QImage, Backdrop] | None:
         raise ValueError(f"{points.name}: {' '.join(str(problem).split())}") from None
     if picture.stat().st_size > MOST_BYTES:
         raise ValueError(f"{picture.name}: too large for a photograph")
-    return read_photograph(picture.read_bytes(), picture.name), backdrop
+    return Photo(read_photograph(picture.read_bytes(), picture.name), backdrop)
 
 
 def _files(job: Path) -> tuple[Path, Path]:

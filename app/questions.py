@@ -9,6 +9,8 @@ from typing import Literal
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
+from app.photo import PICTURES
+
 Button = QMessageBox.StandardButton
 Role = QMessageBox.ButtonRole
 
@@ -76,6 +78,15 @@ def ask_file_to_open(parent: QWidget, folder: str) -> Path | None:
     """Ask for a job file."""
     title = QCoreApplication.translate("Questions", "Open a job")
     name, _ = QFileDialog.getOpenFileName(parent, title, folder, _kinds())
+    return Path(name) if name else None
+
+
+def ask_photograph(parent: QWidget, folder: str) -> Path | None:
+    """Ask for a photograph of the wall."""
+    title = QCoreApplication.translate("Questions", "Choose a photograph of the bare wall")
+    pictures = QCoreApplication.translate("Questions", "Photographs")
+    kinds = " ".join(f"*{ending} *{ending.upper()}" for ending in PICTURES)
+    name, _ = QFileDialog.getOpenFileName(parent, title, folder, f"{pictures} ({kinds})")
     return Path(name) if name else None
 
 

@@ -4,7 +4,9 @@ Qt's events are turned into plain pointers and keys here; what they do is in `ha
 gestures. Edits go through the document.
 """
 
-from PySide6.QtCore import QEvent, QPointF, QRect, Qt, Signal
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, QMimeData, QPointF, QRect, Qt, Signal
 from PySide6.QtGui import (
     QDragEnterEvent,
     QDragMoveEvent,
@@ -29,6 +31,7 @@ from app.canvas.theme import LIGHT, Theme
 from app.canvas.view import View
 from app.canvas.wall_view import WallView
 from app.document import Document, State
+from app.photo import PICTURES
 from app.selection import Selection
 from geometry.model.pipes import PipeService
 from geometry.model.record import FARTHEST
@@ -45,6 +48,8 @@ class Canvas(WallView):
     """A tag of a thing was clicked: its Ref, the axis "x" or "y", and where the tag stands."""
     part_dropped = Signal(str, object)
     """A part from the list was dropped: its id, and the place on the wall in mm."""
+    photo_dropped = Signal(object)
+    """A file that may be a photograph of the wall was dropped: its Path."""
 
     def __init__(
         self,
@@ -270,19 +275,29 @@ class Canvas(WallView):
         super().focusInEvent(event)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        """Take parts from the list; what else is dropped is for others."""
-        if event.mimeData().hasFormat(PART_MIME):
+        """Take parts from the list and photographs; what else is dropped is for others."""
+        if event.mimeData().hasFormat(PART_MIME) or photograph_in(event.mimeData()):
             event.acceptProposedAction()
 
     def dragMoveEvent(self, event: QDragMoveEvent) -> None:
-        """Take parts anywhere."""
-        if event.mimeData().hasFormat(PART_MIME):
+        """Take both anywhere."""
+        if event.mimeData().hasFormat(PART_MIME) or photograph_in(event.mimeData()):
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
-        """Say which part was dropped where."""
+        """Say which part was dropped where, or which photograph."""
+        photograph = photograph_in(event.mimeData())
         if event.mimeData().hasFormat(PART_MIME):
             part = bytes(event.mimeData().data(PART_MIME).data()).decode("utf-8", "replace")
             at = event.position()
             event.acceptProposedAction()
             self.part_dropped.emit(part, self.view.to_wall((at.x(), at.y())))
+        elif photograph is not None:
+            event.acceptProposedAction()
+            self.photo_dropped.emit(photograph)
+
+
+def photograph_in(data: QMimeData) -> Path | None:
+    """Return the photograph that is dragged, if it is one file with the name of one."""
+    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
+    return paths[0] if len(paths) == 1 and paths[0].suffix.lower() in PICTURES else None

@@ -60,13 +60,23 @@ class Scene:
         used[piece.key] = kept
         return kept[1]
 
-    def paint_setting(self, painter: QPainter, view: View, theme: Theme) -> None:
-        """Paint the wall as it was before the work: its face, tiles, services, tray, lines."""
+    def paint_ground(self, painter: QPainter, view: View, theme: Theme) -> None:
+        """Paint the bare face of the wall."""
         (left, top), (right, low) = view.to_screen((0.0, self._wall[1])), view.to_screen((self._wall[0], 0.0))
         painter.fillRect(QRectF(left, top, right - left, low - top), QColor(theme.wall))
+
+    def paint_setting(self, painter: QPainter, view: View, theme: Theme, *, filled: bool = True) -> None:
+        """Paint the wall as it was before the work: tiles, services, tray, lines.
+
+        Args:
+            painter: paints in pixels.
+            view: where the wall is seen.
+            theme: the look.
+            filled: cut tiles are shaded; not so where they would hide what lies behind.
+        """
         if self._pitch * view.scale >= LEAST_JOINT:
             for pen in self._face:
-                pen.paint(painter, view, theme)
+                pen.paint(painter, view, theme, None if filled else theme.ink("tile-whole"))
         for pen in self._setting:
             pen.paint(painter, view, theme)
 

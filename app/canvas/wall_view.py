@@ -17,6 +17,7 @@ from app.canvas.layout import Laid, Layout, Wanted
 from app.canvas.marks import middle
 from app.canvas.options import Options
 from app.canvas.painting import Picture, paint
+from app.canvas.photograph import Photograph
 from app.canvas.qt_pen import colour
 from app.canvas.scene import Scene
 from app.canvas.sizes import BAND
@@ -66,6 +67,7 @@ class WallView(QWidget):
         self.board = Board(document, selection, self.look, snapping=self.options.snapping)
         self.hands = Hands(self.board)
         self._scene, self._layout, self._highlights = Scene(), Layout(), Highlights()
+        self._photograph = Photograph()
         self._is_fitted = True
         self._backdrop: tuple[Hashable, QPixmap] | None = None
         self._hint = ""
@@ -73,6 +75,7 @@ class WallView(QWidget):
         self.setMinimumSize(LEAST_SIZE)
         self.setAccessibleName(self.tr("Wall"))
         document.changed.connect(self._on_document_changed)
+        document.photo_changed.connect(self._on_photo_changed)
         selection.changed.connect(self._on_selection_changed)
         selection.finding_changed.connect(self._on_finding_changed)
         self._bounds = _setting_bounds(document.state.plan)
@@ -177,6 +180,10 @@ class WallView(QWidget):
         if not self.hands.is_busy:
             self._fit_again(state)
             self._describe()
+
+    def _on_photo_changed(self) -> None:
+        self._backdrop = None
+        self.update()
 
     def _fit_again(self, state: State) -> None:
         """Keep the whole wall in sight if it has another size now, unless the user looks closer."""
@@ -290,7 +297,11 @@ class WallView(QWidget):
             pixmap.fill(colour(self.theme.room))
             painter = QPainter(pixmap)
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            self._scene.paint_setting(painter, self.view, self.theme)
+            photo, wall = self.document.photo, self.document.state.job.wall
+            self._scene.paint_ground(painter, self.view, self.theme)
+            if photo is not None:
+                self._photograph.paint(painter, self.view, wall, photo)
+            self._scene.paint_setting(painter, self.view, self.theme, filled=photo is None)
             painter.end()
             self._backdrop = depends, pixmap
         return self._backdrop[1]

@@ -11,6 +11,7 @@ from app.panels.form import Form
 from app.panels.house_forms import AboutForm, HouseForm, fixtures
 from app.panels.listing import Listing
 from app.panels.panel import Panel
+from app.panels.photo_box import PhotoBox
 from app.panels.section import Column, Section
 from app.panels.sentence import Sentence
 from app.panels.service_forms import services
@@ -45,12 +46,14 @@ class MeasurePanel(Panel):
         self.house = self._form(HouseForm(self))
         self.fixtures = self._listing(fixtures(self))
         self.about = self._form(AboutForm(self))
+        self.photo = PhotoBox(self)
         self.looked_behind = TickField(self.tr("Somebody has looked at the other face"))
         self.looked_behind.entered.connect(self._on_looked_behind)
         self._build()
 
     def _build(self) -> None:
         self._section(self.tr("Wall"), self.wall)
+        self._section(self.tr("Photograph of the bare wall"), self.photo, folded=True)
         self._section(self.tr("Tray or bath"), self.tray, self.waste)
         in_plan = self.tr(
             "Counted from the wall's left corner, and out from its face; heights from the floor."

@@ -10,7 +10,7 @@ from PySide6.QtCore import QBuffer, QIODevice, QPointF
 from PySide6.QtGui import QColor, QImage, QPainter
 from pytestqt.qtbot import QtBot
 
-from app.photo import KEPT, MOST_BYTES, flattened, load_beside, read_photograph, save_beside
+from app.photo import KEPT, MOST_BYTES, Photo, flattened, load_beside, read_photograph, save_beside
 from geometry.photo import Backdrop, perspective
 from tests.geometry.camera import ASKEW, CORNERS, MARKS
 
@@ -61,6 +61,13 @@ def test_where_the_photograph_shows_no_wall_it_is_clear(qtbot: QtBot) -> None:
     assert flat.pixelColor(500, 500).alpha() == 0
 
 
+def test_what_lies_behind_the_camera_is_clear(qtbot: QtBot) -> None:
+    # turned by 14 degrees it looks along a wall no farther left than 200 - 3000 / tan(14) = -11832
+    held = perspective([ASKEW.sees(at) for at in CORNERS], CORNERS)
+    flat = flattened(taken(), held, (-20000.0, 0.0, -12000.0, 2400.0))
+    assert {flat.pixelColor(x, y).alpha() for x in range(0, flat.width(), 50) for y in (0, 300, 600)} == {0}
+
+
 def test_a_photograph_is_kept_beside_the_job_at_a_bounded_size(qtbot: QtBot, tmp_path: Path) -> None:
     large = QImage(4000, 3000, QImage.Format.Format_RGB32)
     large.fill(QColor(200, 180, 160))
@@ -70,12 +77,12 @@ def test_a_photograph_is_kept_beside_the_job_at_a_bounded_size(qtbot: QtBot, tmp
     backdrop = Backdrop(picture=corners, wall=((0, 0), (900, 0), (900, 700), (0, 700)), strength=0.3)
     job = tmp_path / "wall.json"
     assert load_beside(job) is None
-    save_beside(job, image, backdrop)
+    save_beside(job, Photo(image, backdrop))
     assert {path.name for path in tmp_path.iterdir()} == {"wall.photo.jpg", "wall.photo.json"}
     found = load_beside(job)
     assert found is not None
-    assert found[1] == backdrop
-    assert found[0].size() == image.size()
+    assert found.backdrop == backdrop
+    assert found.image.size() == image.size()
     assert (tmp_path / "wall.photo.jpg").stat().st_size < 2_000_000
 
 
