@@ -63,6 +63,7 @@ class Bench(QWidget):
         self.strip.check_wanted.connect(self._on_check_wanted)
         self.panels.said.connect(self.say)
         self.panels.draw_pipe_wanted.connect(self._on_draw_pipe)
+        self.panels.outline_wanted.connect(self.canvas.outline)
         preferences.changed.connect(self._on_preferences)
         self.go_to(STEPS[0].id)
 

@@ -41,6 +41,9 @@ class StepPanels(QStackedWidget):
     draw_pipe_wanted = Signal(str, object)
     """A pipe is to be drawn: its service, and the port that it starts from or None."""
 
+    outline_wanted = Signal(str)
+    """An area of the finish is to be outlined on the wall: its name."""
+
     def __init__(
         self,
         document: Document,
@@ -127,7 +130,9 @@ class StepPanels(QStackedWidget):
             case "build_up":
                 from app.panels.build_up import BuildUpPanel
 
-                return BuildUpPanel(*wants)
+                build_up = BuildUpPanel(*wants)
+                build_up.outline_requested.connect(self.outline_wanted)
+                return build_up
             case "water":
                 from app.panels.water import WaterPanel
 

@@ -79,6 +79,12 @@ class Canvas(WallView):
         self.setFocus(Qt.FocusReason.OtherFocusReason)
         self.refresh()
 
+    def outline(self, area: str) -> None:
+        """Begin to outline an area of the finish."""
+        self.hands.outline(area)
+        self.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.refresh()
+
     def nudge(self, dx: float, dy: float) -> None:
         """Move what is chosen, in mm; nudges in a row are one step of the history."""
         self.keys.nudge(dx, dy)

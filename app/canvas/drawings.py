@@ -20,11 +20,11 @@ from export.pen import Pen
 from export.wrapped_pens import OnLayers
 from geometry.chase.channel import cut, rings
 from geometry.hose.sweep import curves, ends_of, line_at, swept_outline
-from geometry.model import Accessory, Niche
+from geometry.model import Accessory, Niche, Region
 from geometry.plan import Hung, Plan
 from geometry.setting_out.holes import Hole, holes
 from geometry.shape.fittings import slider_of
-from geometry.shape.outline import Outline
+from geometry.shape.outline import Outline, rectangle
 from geometry.shape.solid import Solid
 from geometry.tiling.pieces import Piece as Laid
 from geometry.tiling.pieces import panels_of, pieces_of
@@ -107,6 +107,8 @@ def face_pieces(plan: Plan) -> Iterator[Piece]:
     depends = (job.finish, job.wall, job.enclosure)
     for key, lay in (("tiles", pieces_of), ("panels", panels_of)):
         yield Piece(key, depends, partial(_draw_laid, plan, lay))
+    regions = tuple(area.region for area in job.finish.areas if area.region)
+    yield Piece("steps", regions, partial(_draw_steps, regions))
     yield Piece("niches", job.finish.niches, partial(_draw_niches, job.finish.niches))
 
 
@@ -117,6 +119,13 @@ def _draw_laid(plan: Plan, lay: Callable[[Plan], tuple[Laid, ...]], pen: Pen) ->
     except ValueError:
         return
     draw_pieces(laid, pen)
+
+
+def _draw_steps(regions: tuple[Region, ...], pen: Pen) -> None:
+    """Draw where the build-up changes, and with it the depth of the finished face."""
+    for region in regions:
+        x, y = region.x, region.y
+        draw_outline(pen, "layer", rectangle(x, y, x + region.width, y + region.height))
 
 
 def _draw_niches(niches: tuple[Niche, ...], pen: Pen) -> None:

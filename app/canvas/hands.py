@@ -16,6 +16,7 @@ from app.canvas.gestures.draw_pipe import DrawPipe
 from app.canvas.gestures.gesture import Board, Feedback, Gesture, Pointer
 from app.canvas.gestures.look import Pan
 from app.canvas.gestures.move import Move, movable
+from app.canvas.gestures.outline import Outline
 from app.canvas.gestures.reshape import Reshape
 from app.canvas.pick import Handle, handles_at, things_at
 from app.canvas.sizes import THRESHOLD
@@ -153,6 +154,12 @@ class Hands:
         """Begin to draw a pipe."""
         self.cancel()
         self.gesture = DrawPipe(self.board, service, start)
+
+    @_acts
+    def outline(self, area: str) -> None:
+        """Begin to outline an area of the finish."""
+        self.cancel()
+        self.gesture = Outline(self.board, area)
 
     @_acts
     def cancel(self) -> bool:

@@ -3,10 +3,11 @@
 from collections.abc import Callable
 from functools import partial
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QSplitter, QVBoxLayout
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QPushButton, QSplitter, QVBoxLayout
 
 from app.document import State
+from app.look import TARGET
 from app.panels.best_starts import BestStartsBox
 from app.panels.choice_fields import ChoiceField, TickField
 from app.panels.form import Form
@@ -39,6 +40,8 @@ class BuildUpPanel(Panel):
     """Areas, their layers beside a live section, and the tiles."""
 
     is_slow = True
+    outline_requested = Signal(str)
+    """An area is to be outlined on the wall: its name."""
 
     def set_up(self) -> None:
         """Make what stands on the panel."""
@@ -50,6 +53,9 @@ class BuildUpPanel(Panel):
         self.total = Sentence("words")
         self.areas = _areas(self)
         self.region = _region_form(self, self._area)
+        self.outliner = QPushButton(self.tr("Outline it on the wall"))
+        self.outliner.setMinimumHeight(TARGET)
+        self.outliner.clicked.connect(self._on_outline)
         self.layers = self._layers()
         self.tiled = TickField(self.tr("Tiled"))
         self.tiled.entered.connect(self._on_tiled)
@@ -71,7 +77,7 @@ class BuildUpPanel(Panel):
         seen.add(self.cut, self.seat)
         areas = Section(self.tr("Areas of the wall"), opened=False)
         covers = Sentence("quiet", self.tr("Where areas overlap, the upper one in the list counts."))
-        areas.add(covers, self.areas, self.region)
+        areas.add(covers, self.areas, self.outliner, self.region)
         tiles = Section(self.tr("Tiles"), opened=False)
         tiles.add(self.tiled, self.tiling)
         starts = Section(self.tr("Best starts of the tiles"), opened=False)
@@ -99,6 +105,7 @@ class BuildUpPanel(Panel):
         if self.areas.index < 0 and state.job.finish.areas:
             self.areas.choose(0)
         self.region.show_state(state)
+        self.outliner.setVisible(self._area(state.job) is not None)
         self.layers.setVisible(bool(state.job.finish.areas))
         self.layers.show_state(state)
         self.tiled.show_value(state.job.finish.tiling is not None)
@@ -187,6 +194,11 @@ class BuildUpPanel(Panel):
         self.layers.choose(-1)
         self.region.show_state(self.document.state)
         self.layers.show_state(self.document.state)
+
+    def _on_outline(self) -> None:
+        area = self._area(self.document.job)
+        if area is not None:
+            self.outline_requested.emit(area.id)
 
     def _on_tiled(self, tiled: bool) -> None:
         job = self.document.job

@@ -2,7 +2,7 @@
 
 from geometry.edits.moves import moved_by
 from geometry.edits.refs import Ref
-from geometry.model import XY, Job
+from geometry.model import XY, Job, Region
 from geometry.plan import Plan
 from geometry.units import on_grid
 
@@ -24,3 +24,9 @@ def started(plan: Plan, at: XY, move: XY = (0.0, 0.0)) -> Job:
         raise ValueError("nothing is tiled, so there is no start to choose")
     placed = tiling.but(start_x=on_grid(at[0]), start_y=on_grid(at[1]))
     return job.but(finish=job.finish.but(tiling=placed))
+
+
+def outlined(job: Job, area: str, region: Region) -> Job:
+    """Return the job in which an area of the finish covers another part of the wall."""
+    areas = tuple(each.but(region=region) if each.id == area else each for each in job.finish.areas)
+    return job.but(finish=job.finish.but(areas=areas))

@@ -87,6 +87,14 @@ def test_an_area_covers_a_part_of_the_wall(panel: BuildUpPanel, desk: Desk) -> N
     assert panel.region.isHidden()
 
 
+def test_the_chosen_area_is_handed_on_to_be_outlined(panel: BuildUpPanel, desk: Desk) -> None:
+    wanted: list[str] = []
+    panel.outline_requested.connect(wanted.append)
+    press(panel.areas.adders[0])
+    press(panel.outliner)
+    assert wanted == ["area-1"]
+
+
 def test_the_layers_of_the_chosen_area_are_shown(panel: BuildUpPanel, desk: Desk) -> None:
     press(panel.areas.adders[0])
     panel.layers.choose(0)
