@@ -84,7 +84,20 @@ class Drains:
         """Return the pressure behind the valve and every flow, if `mass` kg/s runs out of all together."""
         if len(self.paths) == 1:
             return self.at(mass)
+        if len(self.paths) == 2:
+            return self._shared_by_two(mass)
         return self.at(root(lambda lead: mass - sum(self.at(lead)[1]), 0.0, mass))
+
+    def _shared_by_two(self, mass: float) -> tuple[float, tuple[float, ...]]:
+        """Return what `sharing` does: the other takes what the first leaves, if it reaches it."""
+        first, other = self.paths[self._lead], self.paths[1 - self._lead]
+
+        def left(lead: float) -> float:
+            return other.needs(mass - lead) - first.needs(lead)
+
+        lead = mass if left(mass) >= 0.0 else root(left, 0.0, mass)
+        flows = (lead, mass - lead)
+        return first.needs(lead), flows if self._lead == 0 else flows[::-1]
 
     def flows(self, pressure: float) -> tuple[float, ...]:
         """Return the flows in kg/s at a pressure behind the valve; below zero they are drawn back."""

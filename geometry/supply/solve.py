@@ -150,17 +150,11 @@ class _Thermostat:
 
     def _cooler(self, mix: _Mix) -> State:
         """The heater lets all through less hot; the thermostat takes more of it, in the end nothing else."""
-
-        def only_hot(temperature: float) -> State:
-            return self._unbounded(_Mix(1.0, temperature), temperature)
-
-        def power_left(temperature: float) -> float:
-            return self.warming - only_hot(temperature).hot * (temperature - self.cold)
-
-        if power_left(mix.temperature) <= 0.0:
-            return only_hot(root(power_left, self.cold, mix.temperature))
-        # what the power can warm to the setting runs, made of less hot water and more of it
+        # what the power can warm to the setting, if it runs: made of less hot water and more of it
         total = self.warming / (mix.temperature - self.cold)
+        only_hot = self._unbounded(_Mix(1.0, mix.temperature), mix.temperature)
+        if only_hot.hot >= total:
+            return self._all_warmed(total, only_hot.hot)
         pressure, flows = Drains(self.outlets, mix.temperature).sharing(total)
 
         def left(hot_mass: float) -> float:
@@ -171,6 +165,29 @@ class _Thermostat:
         hot_mass = root(left, mix.share * total, total)
         warmed = self.cold + self.warming / hot_mass
         return State(hot_mass, total - hot_mass, warmed, mix.temperature, pressure, flows)
+
+    def _all_warmed(self, least: float, warmest: float) -> State:
+        """Nothing but warmed water runs, as warm as the power makes it; flow and warmth have one root.
+
+        More than `least` runs, and about as much as would at the setting, `warmest`: cooler water is denser.
+        """
+
+        def warmed(mass: float) -> float:
+            return self.cold + self.warming / mass
+
+        def left(mass: float) -> float:
+            temperature = warmed(mass)
+            pressure, _ = Drains(self.outlets, temperature).sharing(mass)
+            shuttle = Shuttle(self.network.valve, temperature, self.cold)
+            return self._left(shuttle, Source(self.network.hot, temperature), mass, 0.0, pressure)
+
+        most = warmest
+        while left(most) > 0.0:
+            most *= 1.1
+        mass = root(left, least, most)
+        temperature = warmed(mass)
+        pressure, flows = Drains(self.outlets, temperature).sharing(mass)
+        return State(mass, 0.0, temperature, temperature, pressure, flows)
 
     def _heater_too_small(self, mix: _Mix, state: State) -> Problem:
         assert self.network.heater is not None, "only asked with a heater"

@@ -1,18 +1,35 @@
-"""How long routes, cut list and stock take, on the largest sample.
+"""How long routes, cut list, stock and the drag of a route's corner take, on the largest sample.
 
 Run with `python -m pytest tests/benchmarks/test_routes_speed.py -s`.
 """
 
+import statistics
 import time
 from collections.abc import Callable
 
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+from pytestqt.qtbot import QtBot
+
+import app.document
+from app.canvas.canvas import Canvas
+from app.document import Document
+from app.selection import Selection
+from geometry.edits.refs import Ref
+from geometry.edits.routes import corners
+from geometry.model import Job
+from geometry.parts.catalogue import generic_parts
 from geometry.pipework.cut_list import pieces
 from geometry.pipework.proposal import proposals
 from geometry.pipework.stock import cuttings
+from geometry.rules import standard_rules
 from tests.export.jobs import sample
 
 PROPOSAL, LIST = 0.25, 0.05
 """Seconds: a proposal while the user waits, and a new cut list while a point is dragged."""
+GUIDE, CHECKED, STEPS = 16.0, 2.0, 60
+"""ms of a step, a guide that is not judged; against the same without any check; steps of a drag."""
 
 
 def seconds(action: Callable[[], object]) -> float:
@@ -36,3 +53,42 @@ def test_a_cut_list_keeps_up_with_a_dragged_point() -> None:
     took = seconds(lambda: cuttings(plan, pieces(plan)))
     print(f"\ncut list and stock: {took * 1000:.1f} ms")
     assert took < LIST
+
+
+def dragged(qtbot: QtBot, job: Job) -> float:
+    """Return the median ms of a step of dragging a corner of the hot pipe, its pieces named on the wall."""
+    document = Document(job, generic_parts(), standard_rules())
+    canvas = Canvas(document, Selection(document))
+    qtbot.addWidget(canvas)
+    canvas.resize(1200, 900)
+    with qtbot.waitExposed(canvas):
+        canvas.show()
+    canvas.set_stage("piped")
+    canvas.selection.choose([Ref("pipe", "hot")])
+    x, y = canvas.view.to_screen(corners(document.state.plan, "hot")[1])
+    start, times = QPoint(round(x), round(y)), []
+    QTest.mousePress(canvas, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, start)
+    for step in range(1, STEPS + 1):
+        begun = time.perf_counter()
+        QTest.mouseMove(canvas, start + QPoint(step, (7 * step) % 23))
+        canvas.repaint()
+        times.append((time.perf_counter() - begun) * 1e3)
+    assert document.job != job
+    QTest.keyClick(canvas, Qt.Key.Key_Escape)
+    return statistics.median(times[STEPS // 4 :])
+
+
+def test_a_dragged_corner_is_checked_and_its_pieces_counted_in_time(
+    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    job = sample("corner-1200x800").job
+    with_checks = dragged(qtbot, job)
+    found = Document(job, generic_parts(), standard_rules()).state.findings
+    monkeypatch.setattr(app.document, "check", lambda _plan: found)
+    without = dragged(qtbot, job)
+    ratio = with_checks / without
+    print(
+        f"\na step of a dragged corner: {with_checks:.1f} ms (guide {GUIDE:g}), without any check "
+        f"{without:.1f} ms: {ratio:.2f} times (at most {CHECKED:g})"
+    )
+    assert ratio <= CHECKED

@@ -47,9 +47,9 @@ def test_a_short_piece_is_led_to_by_a_line(make: Make) -> None:
         HOT.but(route=((275.0, 0.0), (275.0, 880.0), (335.0, 880.0))),
     )))  # fmt: skip
     led = {name.words: name.led_to for name in hand.canvas.laid.names if name.led_to is not None}
-    assert "H-3" in led
-    # from (335, 880) to the port at (335, 960)
-    assert led["H-3"] == pytest.approx(hand.canvas.view.to_screen((335.0, 920.0)))
+    assert "H-2" in led
+    # from (275, 880) to (335, 880)
+    assert led["H-2"] == pytest.approx(hand.canvas.view.to_screen((305.0, 880.0)))
 
 
 def test_other_stages_keep_the_letters(make: Make) -> None:
