@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from export import atomic
-from export.atomic import write_atomically
+from export.atomic import write_atomically, write_together
 
 
 def test_a_new_file_holds_the_data(tmp_path: Path) -> None:
@@ -114,3 +114,20 @@ def test_a_file_that_is_busy_for_a_moment_is_tried_again(
     write_atomically(path, b"new")
     assert path.read_bytes() == b"new"
     assert len(attempts) == 3
+
+
+def test_of_several_files_none_is_replaced_if_one_cannot_be_written(tmp_path: Path) -> None:
+    first, second = tmp_path / "first.pdf", tmp_path / "second.pdf"
+    first.write_bytes(b"old")
+    second.mkdir()
+    with pytest.raises(OSError, match=r"second\.pdf: it is not an ordinary file$"):
+        write_together([(first, b"new"), (second, b"new")])
+    assert first.read_bytes() == b"old"
+    assert sorted(os.listdir(tmp_path)) == ["first.pdf", "second.pdf"]
+
+
+def test_several_files_are_written_whole(tmp_path: Path) -> None:
+    write_together((tmp_path / f"{number}.pdf", b"page" * number) for number in range(1, 4))
+    assert [(path.name, path.stat().st_size) for path in sorted(tmp_path.iterdir())] == [
+        ("1.pdf", 4), ("2.pdf", 8), ("3.pdf", 12),
+    ]  # fmt: skip
