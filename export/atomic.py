@@ -6,7 +6,6 @@ import stat
 import time
 from collections.abc import Iterable, Iterator
 from contextlib import ExitStack, contextmanager, suppress
-from pathlib import Path
 from typing import BinaryIO
 
 # Windows refuses to replace a file for a moment while a virus scanner or a sync program reads it.
@@ -58,7 +57,7 @@ def _beside(target: str, data: bytes, stack: ExitStack) -> tuple[str, BinaryIO]:
     mode = _mode(target)
     half_done = os.path.join(os.path.dirname(target), f".{secrets.token_hex(8)}.part")
     stack.callback(_remove, half_done)
-    file = stack.enter_context(Path(half_done).open("xb"))
+    file = stack.enter_context(open(half_done, "xb"))  # noqa: SIM115  # the stack closes it
     file.write(data)
     file.flush()
     if mode is not None:
