@@ -31,6 +31,7 @@ from geometry.model import (
     Joist,
     Layer,
     Measured,
+    Niche,
     Offcut,
     OldPipe,
     Opening,
@@ -52,6 +53,7 @@ from geometry.model import (
     Wall,
     Waste,
 )
+from geometry.model.finish import Panels
 from geometry.model.house import Backflow, Isolation, SanitaryKind, User
 from geometry.model.pipes import Jointing, Turns
 from geometry.model.pipework import Measure
@@ -290,15 +292,49 @@ def tilings() -> st.SearchStrategy[Tiling]:
     """Draw tiles with their bond and start."""
     bonds = st.sampled_from(("straight", "half", "third", "vertical", "herringbone"))
     size = tenths(50, 600)
-    return st.builds(Tiling, wide=size, high=size, joint=tenths(0, 5), bond=bonds, start_x=tenths(0, 300))
+    return st.builds(
+        Tiling,
+        wide=size,
+        high=size,
+        joint=tenths(0, 5),
+        bond=bonds,
+        start_x=tenths(-300, 300),
+        start_y=tenths(-300, 300),
+        direction=SIDES,
+        border=tenths(0, 6),
+        weight=perhaps(5, 60),
+        spare=whole(0, 20).map(float),
+        boxed=whole(0, 30).map(float),
+    )
 
 
-def _finish(draw: st.DrawFn, wall: Wall) -> Finish:
+@cache
+def panels() -> st.SearchStrategy[Panels]:
+    """Draw sheets that face a wall."""
+    return st.builds(
+        Panels,
+        wide=tenths(300, 1200),
+        high=tenths(600, 2600),
+        joint=tenths(0, 4),
+        trim=tenths(0, 5),
+        start_x=tenths(-300, 300),
+        start_y=tenths(-300, 300),
+    )
+
+
+def _finish(draw: st.DrawFn, wall: Wall, niches: tuple[str, ...] = ()) -> Finish:
     areas = (
         FinishArea(id="part", layers=draw(layers()), region=Region(**_region(draw, wall))),
         FinishArea(id="all", layers=draw(layers())),
     )
-    return Finish(areas=areas[draw(whole(0, 2)) :], tiling=draw(tilings()) if draw(st.booleans()) else None)
+    return Finish(
+        areas=areas[draw(whole(0, 2)) :],
+        tiling=draw(tilings()) if draw(st.booleans()) else None,
+        panels=draw(panels()) if draw(st.booleans()) else None,
+        niches=tuple(Niche(id=name, depth=draw(tenths(40, 120)), **_region(draw, wall)) for name in niches),
+        board_wider=draw(tenths(0, 10)),
+        carries=draw(perhaps(10, 80)),
+    )
 
 
 @cache
@@ -361,7 +397,7 @@ def _job(draw: st.DrawFn) -> Job:
             for outlet, rail in zip(outlets, rails, strict=False)
         ),
         pipes=tuple(pipe for pipe in run if pipe is not None),
-        finish=_finish(draw, wall),
+        finish=_finish(draw, wall, several(1, str)),
         pipework=draw(pipeworks()) if draw(st.booleans()) else Pipework(),
         house=draw(houses()),
         sanitary=several(1, lambda name: _sanitary(draw, name)),

@@ -226,6 +226,7 @@ def _areas(panel: Panel) -> Listing[FinishArea]:
         lambda job, areas: job.but(finish=job.finish.but(areas=areas)),
         describe,
         ordered=True,
+        on_top=True,
     )
     form = listing.form(FinishArea, translate("BuildUp", "area"))
     form.text("id", translate("BuildUp", "Name"), most=60, wide=True)

@@ -44,6 +44,7 @@ class Listing(QWidget, Generic[R]):
         describe: returns the words for a record.
         kind: of the references by which the records can be chosen on the wall, if they can.
         ordered: whether the user may change the order.
+        on_top: whether a new record goes before all others, since the first one counts.
     """
 
     chosen = Signal()
@@ -59,11 +60,12 @@ class Listing(QWidget, Generic[R]):
         *,
         kind: Kind | None = None,
         ordered: bool = False,
+        on_top: bool = False,
     ) -> None:
         super().__init__()
         self._panel, self._name = panel, name
         self._read, self._write, self._describe = read, write, describe
-        self._kind = kind
+        self._kind, self._on_top = kind, on_top
         self._records: tuple[R, ...] = ()
         self._makers: list[tuple[str, Callable[[Job], R]]] = []
         self.forms: list[Form[Any]] = []
@@ -252,6 +254,7 @@ class Listing(QWidget, Generic[R]):
         records = self._read(job)
         # A new record of an ordered list goes below the chosen one, else to the end.
         place = self.index + 1 if not self.raiser.isHidden() and self.index >= 0 else len(records)
+        place = 0 if self._on_top else place
         made = make(job)
         if self._edit(word, self._write(job, (*records[:place], made, *records[place:]))):
             self.choose(next(i for i, record in enumerate(self._records) if record is made))

@@ -4,6 +4,7 @@ from app.panels.form import Form
 from app.panels.listing import Listing
 from app.panels.panel import Panel
 from app.panels.words import BONDS, HANDS, choices, translate
+from geometry.edits.refs import free_name
 from geometry.model import Finish, Job, Tiling
 from geometry.model.finish import Niche, Panels
 
@@ -70,9 +71,9 @@ def niches(panel: Panel) -> Listing[Niche]:
 
 def _niche(job: Job) -> Niche:
     """Return a niche over the left part of the tray: own choice, to be moved at once."""
-    taken = {niche.id for niche in job.finish.niches}
-    name = next(name for name in (f"niche-{number}" for number in range(1, 1000)) if name not in taken)
-    return Niche(id=name, x=job.enclosure.left + 100.0, y=1100.0, width=300.0, height=300.0)
+    return Niche(
+        id=free_name(job, "niche"), x=job.enclosure.left + 100.0, y=1100.0, width=300.0, height=300.0
+    )
 
 
 def _with_tiling(job: Job, _: Tiling, tiling: Tiling) -> Job:

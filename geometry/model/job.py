@@ -82,6 +82,7 @@ class Job(Record, frozen=True, kw_only=True):
             (".fittings", self.fittings),
             (".hoses", self.hoses),
             (".pipes", self.pipes),
+            (".finish.niches", self.finish.niches),
             (".sanitary", self.sanitary),
         ):
             for index, record in enumerate(records):

@@ -77,13 +77,13 @@ def test_a_negative_thickness_changes_nothing(panel: BuildUpPanel, desk: Desk) -
 
 def test_an_area_covers_a_part_of_the_wall(panel: BuildUpPanel, desk: Desk) -> None:
     press(panel.areas.adders[0])
-    assert [area.id for area in desk.job.finish.areas] == ["wall", "area-1"]
+    assert [area.id for area in desk.job.finish.areas] == ["area-1", "wall"]  # on top, or it would not count
     type_into(panel.region.field("Height"), "2100")
-    region = desk.job.finish.areas[1].region
+    region = desk.job.finish.areas[0].region
     assert region is not None
     assert region.height == 2100
     tick(panel.areas.forms[0].field("Only a part of the wall"))
-    assert desk.job.finish.areas[1].region is None
+    assert desk.job.finish.areas[0].region is None
     assert panel.region.isHidden()
 
 
@@ -99,9 +99,9 @@ def test_the_layers_of_the_chosen_area_are_shown(panel: BuildUpPanel, desk: Desk
     press(panel.areas.adders[0])
     panel.layers.choose(0)
     press(panel.layers.remover)
-    assert thicknesses(desk) == [1, 4, 9]  # of the other area
+    assert thicknesses(desk) == [4, 9]
     assert panel.layers.list.count() == 2
-    panel.areas.choose(0)
+    panel.areas.choose(1)
     assert panel.layers.list.count() == 3
 
 
