@@ -4,6 +4,7 @@ Model lengths are millimetres. Sizes of dashes, text and dimensions are millimet
 multiplied by the scale (10 for 1:10). Nothing here knows what is drawn.
 """
 
+import math
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -103,10 +104,7 @@ def nearest_index(colour: RGB) -> int:
     if is_ink(colour):
         return 7
     wanted = true_colour(colour)
-    return min(
-        range(1, 256),
-        key=lambda index: sum((a - b) ** 2 for a, b in zip(aci2rgb(index), wanted, strict=True)),
-    )
+    return min(range(1, 256), key=lambda index: math.dist(aci2rgb(index), wanted))
 
 
 def nearest_weight(weight: float) -> int:

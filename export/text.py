@@ -46,7 +46,7 @@ def is_bold(layer: str) -> bool:
 
 def clean(text: str) -> str:
     """Return the text on one line: control characters become spaces, accents join their letters."""
-    if text.isascii() and text.isprintable():
+    if text.isprintable() and unicodedata.is_normalized("NFC", text):
         return text
     spaced = "".join(" " if unicodedata.category(c) in ("Cc", "Zl", "Zp") else c for c in text)
     # Half of a character pair, as in a file name that could not be decoded, becomes "?".
