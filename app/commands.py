@@ -2,7 +2,8 @@
 
 import os
 import re
-from collections.abc import Iterator, Sequence
+import sys
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 import msgspec
@@ -12,8 +13,10 @@ from geometry.checks.runner import check as check_plan
 from geometry.checks.runner import passes
 from geometry.finding import STATUSES, Finding, Limit
 from geometry.jobfile import write_job
+from geometry.model import Job
 from geometry.model.enclosure import Entry
 from geometry.parts.catalogue import kind_of
+from geometry.questions import open_questions
 from geometry.rules import standard_rules
 from geometry.rules.rulebook import quantity
 from geometry.units import length
@@ -71,8 +74,32 @@ def check(file: Path, *, as_json: bool) -> int:
         }
         print(msgspec.json.format(msgspec.json.encode(report), indent=2).decode())
     else:
-        print("\n".join(_lines(findings)))
+        lines = (*_questions(plan.job, findings), *_lines(findings))
+        print("\n".join(_wrapped(lines) if sys.stdout and sys.stdout.isatty() else lines))
     return 0 if passes(findings) else 1
+
+
+def _questions(job: Job, findings: tuple[Finding, ...]) -> Iterator[str]:
+    """Yield one line with all that is to be found out at the house, and where in the file it is entered."""
+    asked = open_questions(job, findings)
+    if asked:
+        words = " ".join(f"{one.asked.capitalize()} ({one.answer})" for one in asked)
+        yield f"{'ASK':9} {'answer these first':20} {words}"
+
+
+def _wrapped(lines: Iterable[str]) -> Iterator[str]:
+    """Break lines at the terminal's width; what goes on stands under the rule."""
+    import shutil
+    import textwrap
+
+    wrapper = textwrap.TextWrapper(
+        max(shutil.get_terminal_size().columns, 30),
+        subsequent_indent=" " * 10,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+    for line in lines:
+        yield from wrapper.wrap(line)
 
 
 def _plain(finding: Finding) -> dict[str, object]:
@@ -108,7 +135,7 @@ def pack(
     stretch: tuple[float, float],
 ) -> int:
     """Write the sheets of a job: all are made before the first is written."""
-    from export.atomic import write_atomically
+    from export.atomic import write_together
     from export.pack import pack as make_pack
     from export.sheets.options import SheetOptions
 
@@ -124,13 +151,12 @@ def pack(
         raise InputError(f"{folder}: is a file, not a folder") from None
     except OSError as problem:
         raise InputError(f"{folder}: {problem.strerror or problem}") from None
-    for sheet in made:
-        target = folder / sheet.filename
-        try:
-            write_atomically(target, sheet.data)
-        except OSError as problem:
-            raise InputError(str(problem)) from None
-        print(target)
+    targets = [folder / sheet.filename for sheet in made]
+    try:
+        write_together(zip(targets, (sheet.data for sheet in made), strict=True))
+    except OSError as problem:
+        raise InputError(str(problem)) from None
+    print(*targets, sep="\n")
     return 0
 
 

@@ -13,6 +13,7 @@ from app.panels.sentence import Heading, Sentence
 from app.panels.statuses import counts, status_word
 from geometry.edits.refs import Ref, things
 from geometry.finding import STATUSES, Finding
+from geometry.questions import open_questions
 
 
 class CheckPanel(Panel):
@@ -33,6 +34,7 @@ class CheckPanel(Panel):
         self.show_clear.show_value(False)
         self.show_clear.entered.connect(self._on_show_clear)
         self.nothing = Sentence("clear")
+        self.questions = Sentence("refer")
         self.choose_parts = self._button(self.tr("Choose its parts"))
         self.choose_parts.clicked.connect(self._on_choose_parts)
         self.cures = CuresBox(self)
@@ -42,6 +44,7 @@ class CheckPanel(Panel):
         layout.setSpacing(8)
         layout.addWidget(self.heading)
         layout.addWidget(self.nothing)
+        layout.addWidget(self.questions)
         layout.addWidget(self.view, 1)
         layout.addWidget(self.cures)
         layout.addWidget(self.choose_parts)
@@ -61,6 +64,8 @@ class CheckPanel(Panel):
         wanting = len(state.findings) - many["clear"]
         words = self.tr("Nothing wants attention; %1 checks are clear.").replace("%1", str(many["clear"]))
         self.nothing.say("" if wanting else words)
+        asked = " ".join(one.asked.capitalize() for one in open_questions(state.job, state.findings))
+        self.questions.say(self.tr("Answer first, under Measure: %1").replace("%1", asked) if asked else "")
         self._follow(self.selection.finding)
 
     def _button(self, word: str) -> QPushButton:

@@ -170,8 +170,24 @@ def test_the_listing_puts_clashes_first_and_counts(capsys: pytest.CaptureFixture
     code, out, _ = run(capsys, "check", sample_path(FAULTY))
     lines = out.splitlines()
     assert code == 1
-    assert lines[0].startswith("CLASH")
+    assert lines[0].startswith(
+        "ASK       answer these first   What is cut into its other face? (wall.other_face)"
+    )
+    assert lines[1].startswith("CLASH")
     assert "clash" in lines[-1]
+
+
+def test_the_listing_is_broken_at_the_width_of_a_terminal(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _, whole, _ = run(capsys, "check", sample_path(FAULTY))
+    monkeypatch.setenv("COLUMNS", "72")
+    monkeypatch.setattr(sys.stdout, "isatty", lambda: True)
+    _, broken, _ = run(capsys, "check", sample_path(FAULTY))
+    assert max(map(len, whole.splitlines())) > 200
+    assert max(map(len, broken.splitlines())) <= 72
+    assert broken.split() == whole.split()
+    assert any(line.startswith(" " * 10) for line in broken.splitlines())
 
 
 BAD_FILES = {

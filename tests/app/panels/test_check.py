@@ -56,6 +56,15 @@ def test_findings_stand_under_the_headings_of_their_statuses_with_counts(
     assert panel.heading.text().startswith(f"{many['clash']} clash, ")
 
 
+def test_open_questions_stand_above_the_list_until_they_are_answered(panel: CheckPanel, faulty: Desk) -> None:
+    assert panel.questions.isVisible()
+    assert "Where are hot and cold shut off?" in panel.questions.text()
+    house = faulty.job.house.but(isolation="accessible")
+    faulty.document.edit("Change house", faulty.job.but(house=house))
+    assert "shut off" not in panel.questions.text()
+    assert "What is cut into its other face?" in panel.questions.text()
+
+
 def test_what_is_clear_is_shown_when_it_is_wanted(panel: CheckPanel, faulty: Desk) -> None:
     many = counts(faulty.document.state.findings)
     assert f"Clear ({many['clear']})" not in texts(panel)
