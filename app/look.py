@@ -166,6 +166,7 @@ QPushButton:default:focus, QPushButton:checked:focus, QToolButton:checked:focus 
 #steps QToolButton:checked {{ border-color: {look.chosen}; }}
 #steps QToolButton:focus {{ border-color: {look.chosen}; }}
 #steps QToolButton:checked:focus {{ border-color: {look.words}; }}
+#entry-left, #entry-front, #entry-right {{ min-height: 132px; padding: 0 10px 8px 10px; }}
 #start-job {{ min-height: {TARGET + 12}px; font-weight: bold; }}
 QComboBox::drop-down {{ border: none; width: 28px; }}
 QComboBox QAbstractItemView {{ border: 1px solid {look.edge}; }}
@@ -178,6 +179,9 @@ QHeaderView::section {{
 }}
 QCheckBox, QRadioButton {{ min-height: {TARGET}px; spacing: 8px; }}
 QCheckBox::indicator, QRadioButton::indicator {{ width: 22px; height: 22px; }}
+QCheckBox::indicator:unchecked {{
+    width: 20px; height: 20px; border: 1px solid {look.edge}; border-radius: 3px; background: {look.panel};
+}}
 QMenuBar {{ background: {look.page}; border-bottom: 1px solid {look.line}; }}
 QMenuBar::item {{ padding: 12px 12px; background: transparent; }}
 QMenuBar::item:selected {{ background: {look.pressed}; }}

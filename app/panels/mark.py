@@ -203,13 +203,15 @@ class MarkPanel(Panel):
         self.result.say(words, "clear")
 
     def _on_printable(self, made: tuple[Order, list[Any]]) -> None:
-        from app.panels.printing import ask_and_print
+        from app.panels.printing import ask_and_print, has_bars
 
         order, documents = made
+        pages = [page for document in documents for page in document.pages]
         try:
-            if ask_and_print(self, documents, order.options.paper):
-                words = self.tr("The pages went to the printer. Measure the bars on the first of them.")
-                self.result.say(words, "clear")
+            if ask_and_print(self, pages, order.options.paper):
+                words = self.tr("The pages went to the printer.")
+                measure = self.tr("Measure both bars on a page that has them before anything is marked.")
+                self.result.say(f"{words} {measure}" if has_bars(pages) else words, "clear")
         except OSError as problem:
             self._on_failed(str(problem))
 

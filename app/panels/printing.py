@@ -8,7 +8,7 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QMessageBox, QWidget
 
 from app.panels.pages import paint
-from export.recorded import RecordedDocument, RecordedPage
+from export.recorded import RecordedPage
 
 _SIZES = {
     "A0": QPageSize.PageSizeId.A0,
@@ -20,29 +20,36 @@ _SIZES = {
 }
 
 
-def warning(paper: str) -> str:
-    """Return what must be set in the dialogue that follows, in words."""
+def has_bars(pages: Sequence[RecordedPage]) -> bool:
+    """Return whether any page has check bars to measure."""
+    return any(page.on("check-bar") for page in pages)
+
+
+def warning(paper: str, *, bars: bool) -> str:
+    """Return what must be set in the dialogue that follows, and measured after it, in words."""
     text = QCoreApplication.translate(
         "Printing",
-        "In the next dialogue set the paper to %1 and the scale to 100 %, which some printers call “actual"
-        " size”. Turn off “fit to page”, “shrink” and borderless printing.\n\nThen measure both 100 mm bars"
-        " on the first page before anything is marked.",
+        "In the next dialogue set the paper to %1 and the scale to 100\u00a0%, which some printers call"
+        " “actual size”. Turn off “fit to page”, “shrink” and borderless printing.",
     )
-    return text.replace("%1", paper)
+    measure = QCoreApplication.translate(
+        "Printing",
+        "Then measure both 100\u00a0mm bars on the first page that has them before anything is marked.",
+    )
+    return text.replace("%1", paper) + (f"\n\n{measure}" if bars else "")
 
 
-def ask_and_print(parent: QWidget, documents: Sequence[RecordedDocument], paper: str) -> bool:
+def ask_and_print(parent: QWidget, pages: Sequence[RecordedPage], paper: str) -> bool:
     """Warn, let the user choose a printer, and print; return whether anything was printed."""
     box = QMessageBox(parent)
     box.setIcon(QMessageBox.Icon.Warning)
     box.setWindowTitle(QCoreApplication.translate("Printing", "Print at actual size"))
-    box.setText(warning(paper))
+    box.setText(warning(paper, bars=has_bars(pages)))
     box.setStandardButtons(QMessageBox.StandardButton.Ok | QMessageBox.StandardButton.Cancel)
     box.setDefaultButton(QMessageBox.StandardButton.Ok)
     if box.exec() != QMessageBox.StandardButton.Ok:
         return False
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-    pages = [page for document in documents for page in document.pages]
     _set_page(printer, paper, pages[0])
     printer.setFromTo(1, len(pages))
     dialog = QPrintDialog(printer, parent)

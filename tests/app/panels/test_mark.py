@@ -7,22 +7,26 @@ from typing import Any
 import numpy as np
 import pypdfium2
 import pytest
-from PySide6.QtCore import QThreadPool, QUrl
+from PySide6.QtCore import Qt, QThreadPool, QUrl
 from PySide6.QtGui import QDesktopServices, QGuiApplication, QImage
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.panels import preview
 from app.panels.mark import MarkPanel
+from app.panels.page_view import LargePages
 from app.panels.pictures import as_pixels, elevation_svg
-from app.panels.printing import warning
+from app.panels.printing import has_bars, warning
 from app.panels.section import Section
 from app.panels.sheet_choices import WORDS
 from app.panels.work import Work
-from export.pack import SHEETS, pack
+from export.pack import PAGES, SHEETS, pack
 from export.sheets.options import SheetOptions
 from tests.app.panels.desk import Desk, choose, press, tick, type_into
+from tests.export.jobs import usual
+from tests.export.measured import laid_out
 
 Show = Callable[[QWidget], None]
 Array = np.ndarray[Any, np.dtype[np.float64]]
@@ -204,6 +208,24 @@ def test_the_preview_shows_the_pages_and_turns_them(panel: MarkPanel, qtbot: QtB
     assert panel.preview.view.paper.grab().toImage() == first
 
 
+def test_a_page_is_shown_large_in_a_window_of_its_own(panel: MarkPanel, qtbot: QtBot) -> None:
+    qtbot.waitUntil(lambda: len(panel.preview.view.pages) > 1, timeout=60_000)
+    press(panel.preview.view.on)
+    panel.window().resize(900, 700)
+    press(panel.preview.view.large)
+    (large,) = panel.window().findChildren(LargePages)
+    qtbot.waitExposed(large)
+    assert large.view.label.text() == panel.preview.view.label.text()
+    # all its width but margins and scroll bar; sharp, so it was drawn anew
+    assert large.view.paper.width() > 800
+    assert large.view.paper.height() / large.view.paper.width() == pytest.approx(297 / 210, abs=0.01)
+    press(large.view.back)
+    assert large.view.label.text().startswith("Page 1 of")
+    assert panel.preview.view.label.text().startswith("Page 2 of")
+    QTest.keyClick(large, Qt.Key.Key_Escape)
+    assert not large.isVisible()
+
+
 def test_the_preview_follows_an_edit(panel: MarkPanel, desk: Desk, qtbot: QtBot) -> None:
     qtbot.waitUntil(lambda: len(panel.preview.view.pages) > 0, timeout=60_000)
     first, drawn = panel.preview.view.pages, panel.preview.view.paper.grab().toImage()
@@ -253,10 +275,18 @@ def test_printing_warns_first_and_prints_what_was_chosen(
     press(panel.print)
     said = finished(qtbot, panel)
     assert said.startswith("The pages went to the printer.")
-    assert warned == [warning("A4")]
-    assert "100 %" in warned[0]
+    assert warned == [warning("A4", bars=False)]
+    assert "the scale to 100\u00a0%" in warned[0]
+    assert "bars" not in warned[0]
     # valve, outlet and head have a section each; A4 has room for one at 1:2
     assert len(pypdfium2.PdfDocument(tmp_path / "printed.pdf")) == 3
+
+
+def test_the_warning_asks_for_the_bars_where_pages_have_them() -> None:
+    plan = usual()
+    assert has_bars(laid_out(PAGES["full-size"], plan).pages)
+    assert not has_bars(laid_out(PAGES["section"], plan).pages)
+    assert "measure both 100\u00a0mm bars" in warning("A3", bars=True)
 
 
 def test_printing_stops_where_the_warning_is_not_heeded(
