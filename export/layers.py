@@ -72,6 +72,7 @@ LAYERS: dict[str, Layer] = {
     "lining": Layer(INK, 0.25, fill=(0.97, 0.97, 0.97)),
     "dimension": Layer(INK, 0.18),
     "leader": Layer(GREY, 0.13),
+    "piece": Layer(INK, 0.25),
     "text": Layer(INK, 0.25),
     "clash": Layer(ALARM, 0.7),
     "tight": Layer(AMBER, 0.5, "dashed"),

@@ -20,6 +20,10 @@ RING = 0.9  # mm on paper, radius of the ring at each end of what was measured
 AWAY = (4.0, 5.5, 7.5, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0)  # mm on paper; distances that are tried
 WAYS = 16  # directions that are tried
 TIED = 5.0  # mm on paper; a number farther away than this has a leader
+SAME = 3.0  # mm on paper; findings nearer together than this share a frame
+IN_A_ROW = 3  # numbers in a row of a frame
+MOST = 9  # numbers in a frame
+LEADING = 1.7  # from one row to the next, as a share of the height
 LAYERS: dict[Status, str] = {
     "clash": "clash",
     "unchecked": "caution",
@@ -43,7 +47,9 @@ def draw_places(findings: tuple[Finding, ...], pen: Pen, scale: float) -> None:
 
 
 def draw_numbers(findings: tuple[Finding, ...], spots: Spots, pen: Pen, scale: float) -> None:
-    """Set the number of each finding beside its place; one for which there is no room is left out.
+    """Set the number of each finding beside its place; findings at one spot share a frame.
+
+    A frame for which there is no room is left out.
 
     Args:
         findings: of all checks; clear ones and those without a place have no number on the drawing.
@@ -52,21 +58,46 @@ def draw_numbers(findings: tuple[Finding, ...], spots: Spots, pen: Pen, scale: f
         scale: 20 for 1:20.
     """
     height, pad = HEIGHT * scale, PAD * scale
-    for number, finding in enumerate(numbered(findings), 1):
-        if not finding.place:
-            continue
-        text, layer = str(number), LAYERS[finding.status]
-        width = text_width(text, height, bold=is_bold(layer))
-        spot = spots.take(_round(_middle(finding), scale), width + 2 * pad, height + 2 * pad)
+    for numbers, worst in _gathered(findings, scale):
+        rows, layer = _rows(numbers), LAYERS[worst.status]
+        width = max(text_width(row, height, bold=is_bold(layer)) for row in rows) + 2 * pad
+        tall = height + (len(rows) - 1) * LEADING * height + 2 * pad
+        spot = spots.take(round_about(_middle(worst), scale), width, tall)
         if spot is None:
             continue
         x, y = spot.middle
-        half, tall = width / 2 + pad, height / 2 + pad
-        frame = (x - half, y - tall, x + half, y + tall)
+        frame = (x - width / 2, y - tall / 2, x + width / 2, y + tall / 2)
         if spot.tied_to:
             pen.line("leader", _rim(frame, spot.tied_to), spot.tied_to)
         draw_outline(pen, layer, rectangle(*frame, CORNER * scale))
-        pen.text(layer, (x, y - height / 2), text, height, align="centre")
+        for index, row in enumerate(rows):
+            baseline = frame[3] - pad - height - index * LEADING * height
+            pen.text(layer, (x, baseline), row, height, align="centre")
+
+
+def _gathered(findings: tuple[Finding, ...], scale: float) -> list[tuple[list[int], Finding]]:
+    """Return the numbers at each spot, with the finding that is the worst there: the first."""
+    spots: list[tuple[list[int], Finding]] = []
+    for number, finding in enumerate(numbered(findings), 1):
+        if not finding.place:
+            continue
+        at = _middle(finding)
+        for numbers, worst in spots:
+            if math.dist(at, _middle(worst)) < SAME * scale:
+                numbers.append(number)
+                break
+        else:
+            spots.append(([number], finding))
+    return spots
+
+
+def _rows(numbers: list[int]) -> list[str]:
+    """Return numbers in rows, and how many more there are than a frame holds."""
+    shown = [str(number) for number in numbers[:MOST]]
+    if len(numbers) > MOST:
+        shown[-1] = f"+{len(numbers) - MOST + 1}"
+    rows = [", ".join(shown[first : first + IN_A_ROW]) for first in range(0, len(shown), IN_A_ROW)]
+    return [*(f"{row}," for row in rows[:-1]), rows[-1]]
 
 
 def _middle(finding: Finding) -> XY:
@@ -74,7 +105,7 @@ def _middle(finding: Finding) -> XY:
     return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
 
 
-def _round(at: XY, scale: float) -> Iterator[Spot]:
+def round_about(at: XY, scale: float) -> Iterator[Spot]:
     """Go through places round a point, the nearest first, from the upper right counter-clockwise."""
     for away in AWAY:
         for way in range(WAYS):

@@ -18,6 +18,7 @@ from export.drawings.labels import LETTERING, PlacedLabel, draw_labels, label_co
 from export.drawings.marks import pipe_letter
 from export.drawings.names import wall_labels
 from export.drawings.outlines import draw_outline
+from export.drawings.piece_names import draw_piece_names
 from export.drawings.spots import Spot, Spots
 from export.pen import XY, Pen
 from export.recorder import Recorder
@@ -87,6 +88,7 @@ def draw_elevation(
     parts: bool = True,
     stage: Stage = "all",
     reference: bool = False,
+    pieces: bool = False,
     room: Room = FULL,
 ) -> None:
     """Draw the elevation.
@@ -99,6 +101,7 @@ def draw_elevation(
         parts: draw the fittings; a writer that places them as blocks draws them itself.
         stage: what to leave out.
         reference: add a line of 1000 mm, for a drawing that is handed on as a file.
+        pieces: name the pieces of the pipes, on a layer of their own.
         room: how long the texts round the wall may be.
     """
     layers = _drawn(plan, findings, scale, stage, room)
@@ -107,6 +110,8 @@ def draw_elevation(
         layers.fittings.replay(pen)
     layers.over.replay(pen)
     layers.words.replay(pen)
+    if pieces:
+        layers.pieces.replay(pen)
     if reference:
         draw_reference(margins(plan, scale, room).bounds, pen, scale)
 
@@ -118,13 +123,14 @@ class _Drawn(NamedTuple):
     fittings: Recorder
     over: Recorder
     words: Recorder
+    pieces: Recorder
 
 
 @lru_cache(maxsize=2)  # the same drawing goes to paper and into a file
 def _drawn(plan: Plan, findings: tuple[Finding, ...], scale: float, stage: Stage, room: Room) -> _Drawn:
     """Draw the elevation once; its letters and numbers keep clear of all else, fittings too."""
     held = margins(plan, scale, room)
-    drawn = _Drawn(Recorder(), Recorder(), Recorder(), Recorder())
+    drawn = _Drawn(Recorder(), Recorder(), Recorder(), Recorder(), Recorder())
     if stage != "first_fix":
         draw_sweeps(plan, drawn.ground)
     draw_surroundings(plan, drawn.ground, scale)
@@ -147,6 +153,8 @@ def _drawn(plan: Plan, findings: tuple[Finding, ...], scale: float, stage: Stage
     if stage != "second_fix":
         draw_letters(plan, spots, drawn.words, scale)
     draw_numbers(findings, spots, drawn.words, scale)
+    if stage != "second_fix":
+        draw_piece_names(plan, spots, drawn.pieces, scale)
     return drawn
 
 

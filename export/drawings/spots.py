@@ -19,6 +19,7 @@ from geometry.shape.outline import Bounds
 
 Numbers = np.ndarray[Any, np.dtype[Any]]
 _EVERYWHERE = (-1e6, -1e6, 1e6, 1e6)
+_UNREADABLE = 4  # a line under a mark is as bad as so many that its leader crosses
 _AT_ONCE = 16  # how many places are looked at together, from the first
 _OCTAGON = ((1.0, 0.41), (0.41, 1.0), (-0.41, 1.0), (-1.0, 0.41))
 """Half of the corners of an octagon about a circle of radius 1; the others lie opposite."""
@@ -49,8 +50,17 @@ class Spots:
         self._marks: Numbers = np.empty((0, 4))
         self._within = within
 
-    def take(self, spots: Iterable[Spot], width: float, height: float) -> Spot | None:
-        """Take the best of some places for a mark of this size; None if none of them is free."""
+    def take(
+        self, spots: Iterable[Spot], width: float, height: float, *, clear_leaders: bool = False
+    ) -> Spot | None:
+        """Take the best of some places for a mark of this size; None if none of them is free.
+
+        Args:
+            spots: places, the best first.
+            width: of the mark.
+            height: of the mark.
+            clear_leaders: count the lines that a leader crosses, too; those that the mark covers weigh more.
+        """
         best: tuple[int, Spot, Numbers] | None = None
         offered, half = iter(spots), (width / 2, height / 2)
         while some := list(islice(offered, _AT_ONCE)):
@@ -58,6 +68,8 @@ class Spots:
             boxes = np.hstack((middles - half, middles + half))
             free = np.nonzero(self._are_free(some, boxes))[0]
             covered = _crossing(self._lines, boxes[free, None]).sum(axis=1)
+            if clear_leaders:
+                covered = _UNREADABLE * covered + [self._crossed(some[index]) for index in free]
             if len(free) and (best is None or covered.min() < best[0]):
                 first = int(covered.argmin())
                 best = int(covered[first]), some[free[first]], boxes[free[first]]
@@ -70,6 +82,15 @@ class Spots:
         if spot.tied_to:
             self._lines = np.vstack((self._lines, (*spot.middle, *spot.tied_to)))
         return spot
+
+    def _crossed(self, spot: Spot) -> int:
+        """Return how many lines the leader of a mark crosses."""
+        if spot.tied_to is None:
+            return 0
+        a, b = np.array(spot.middle), np.array(spot.tied_to)
+        starts, ends = self._lines[:, :2], self._lines[:, 2:]
+        sides = _side(a, b, starts) * _side(a, b, ends) < 0
+        return int((sides & (_side(starts, ends, a) * _side(starts, ends, b) < 0)).sum())
 
     def _are_free(self, spots: Sequence[Spot], boxes: Numbers) -> Numbers:
         """Return which marks stand inside the drawing, and neither they nor their leaders touch a mark."""
@@ -97,6 +118,12 @@ def _crossing(lines: Numbers, boxes: Numbers) -> Numbers:
         enter = np.maximum(enter, np.where(still, np.where(inside, 0.0, 2.0), np.minimum(near, far)))
         leave = np.minimum(leave, np.where(still, 1.0, np.maximum(near, far)))
     return np.asarray(enter <= leave)
+
+
+def _side(a: Numbers, b: Numbers, c: Numbers) -> Numbers:
+    """Return on which side of the line from a to b lies c: above 0 left, below 0 right."""
+    (ax, ay), (bx, by), (cx, cy) = a.T, b.T, c.T
+    return np.asarray(np.sign((bx - ax) * (cy - ay) - (by - ay) * (cx - ax)))
 
 
 def _segments(stroke: Stroke) -> Iterator[tuple[float, float, float, float]]:

@@ -30,7 +30,10 @@ def dxf_elevation(plan: Plan, findings: tuple[Finding, ...], options: SheetOptio
     """
     first = layout(plan, options)
     document = DxfDocument(first.scale)
-    draw_elevation(plan, findings, document.model, first.scale, parts=False, reference=True, room=first.room)
+    draw_elevation(
+        plan, findings, document.model, first.scale,
+        parts=False, reference=True, pieces=True, room=first.room,
+    )  # fmt: skip
     _insert_parts(plan, document)
     _lay_out(plan, document, first)
     return document.to_bytes()
