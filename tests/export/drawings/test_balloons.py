@@ -48,20 +48,37 @@ def test_a_finding_without_a_place_keeps_its_number_but_is_not_marked() -> None:
 
 
 @pytest.mark.parametrize("many", [5, 40, 120])
-def test_numbers_of_findings_at_one_place_never_touch_and_stay_inside(many: int) -> None:
+def test_numbers_of_findings_in_a_crowd_never_touch_and_stay_inside(many: int) -> None:
     pen = Recorder()
-    heap = tuple(finding("clash", (300 + i % 3, 300)) for i in range(many))
-    draw_numbers(heap, Spots(Recorder(), (0, 0, 600, 600)), pen, 10.0)
+    crowd = tuple(finding("clash", (250 + 31 * (i % 4), 200 + 31 * (i // 4))) for i in range(many))
+    draw_numbers(crowd, Spots(Recorder(), (0, 0, 600, 1400)), pen, 10.0)
     found = words(pen)
     assert touching(found) == []
-    assert found
+    assert len(found) >= 5
     assert all(text.bounds[0] >= 0 and text.bounds[2] <= 600 for text in found)
+
+
+def test_findings_at_one_spot_share_a_frame_in_the_colour_of_the_worst() -> None:
+    pen = Recorder()
+    # 3 mm on paper is 30 mm at 1:10: 29 mm is the same spot, 31 mm is another
+    near = finding("tight", (329, 300)), finding("clash", (300, 300)), finding("tight", (331, 300))
+    draw_numbers(near, Spots(Recorder(), (0, 0, 600, 600)), pen, 10.0)
+    texts = [stroke for stroke in pen.strokes if stroke.verb == "text"]
+    assert [(text.layer, text.values["text"]) for text in texts] == [("clash", "1, 2"), ("tight", "3")]
+
+
+def test_a_frame_holds_nine_numbers_in_rows_of_three_and_counts_the_rest() -> None:
+    pen = Recorder()
+    heap = tuple(finding("clash", (300, 300)) for _ in range(20))
+    draw_numbers(heap, Spots(Recorder(), (0, 0, 600, 600)), pen, 1.0)
+    assert [text.text for text in words(pen)] == ["1, 2, 3,", "4, 5, 6,", "7, 8, +12"]
 
 
 def test_a_number_far_from_its_place_is_tied_to_it() -> None:
     pen = Recorder()
-    heap = tuple(finding("clash", (300, 300)) for _ in range(20))
-    draw_numbers(heap, Spots(Recorder(), (0, 0, 600, 600)), pen, 1.0)
+    crowd = tuple(finding("clash", (300 + 31 * (i % 4), 300 + 31 * (i // 4))) for i in range(16))
+    draw_numbers(crowd, Spots(Recorder(), (0, 0, 600, 600)), pen, 10.0)
     leaders = pen.on("leader")
     assert leaders
-    assert all(stroke.values["end"] == (300, 300) for stroke in leaders)
+    places = {one.place[0] for one in crowd}
+    assert all(stroke.values["end"] in places for stroke in leaders)
