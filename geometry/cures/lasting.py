@@ -1,4 +1,4 @@
-"""How far a thing must move at least before a leg of a chase, or a joint, that came with it is gone again.
+"""How far a thing must move at least before a leg, a joint or a crossing that came with it is gone again.
 
 A leg grows and shrinks by no more than its ends move, and what lies in a recess is no chase. All in mm.
 """
@@ -41,6 +41,37 @@ def _outside(leg: tuple[XY, XY], boxes: Iterable[Bounds]) -> float:
     return math.dist(*leg) - inside
 
 
+def lasting_legs(plan: Plan, pipe: str) -> float:
+    """Return how far it takes until any leg of a pipe may be gone: the length of the shortest."""
+    return min((math.dist(*leg) for leg in pairwise(corners(plan.courses[pipe].points))), default=0.0)
+
+
+def lasting_crossing(plan: Plan, pipes: tuple[str, ...]) -> float:
+    """Return how far it takes until two pipes that cross, outside all recesses, may cross no more.
+
+    A level and an upright leg cross for as long as neither is drawn back from the crossing, which a thing
+    that moves does no faster than itself, and until a recess comes over it.
+    """
+    one, other = (tuple(pairwise(corners(plan.courses[pipe].points))) for pipe in pipes)
+    boxes = [outline.bounds for outline in plan.recesses.values()]
+    return max((_crossed(a, b, boxes) for p in one for q in other for a, b in ((p, q), (q, p))), default=0.0)
+
+
+def _crossed(level: tuple[XY, XY], upright: tuple[XY, XY], boxes: Iterable[Bounds]) -> float:
+    """Return how far it takes to part a level leg from an upright one at least; 0 if they do not cross."""
+    if way_of(level) != "level" or way_of(upright) != "upright":
+        return 0.0
+    (x0, y), (x1, _), (x, y0), (x, y1) = *sorted(level), *sorted(upright, key=lambda end: end[1])
+    ends = min(x - x0, x1 - x, y - y0, y1 - y)
+    return max(0.0, min((ends, *(_off((x, y), box) for box in boxes))))
+
+
+def _off(at: XY, box: Bounds) -> float:
+    """Return how far a point lies from a box; 0 inside."""
+    (x, y), (left, low, right, top) = at, box
+    return math.hypot(max(left - x, x - right, 0.0), max(low - y, y - top, 0.0))
+
+
 def lasting_joint(plan: Plan, pipe: str, places: Iterable[XY]) -> float:
     """Return how far it takes until the joint of a pipe that lasts longest is straight, or in a recess."""
     wall, boxes = plan.job.wall, [outline.bounds for outline in plan.recesses.values()]
@@ -51,8 +82,4 @@ def lasting_joint(plan: Plan, pipe: str, places: Iterable[XY]) -> float:
 def _to_go(at: XY, turns: Iterable[tuple[XY, XY]], boxes: Iterable[Bounds], wall: XY) -> float:
     x, y = at
     legs = [math.dist(*leg) for leg in turns if any(math.dist(end, at) < ALIGNED for end in leg)]
-    recesses = (
-        math.hypot(max(left - x, x - right, 0.0), max(low - y, y - top, 0.0))
-        for left, low, right, top in boxes
-    )
-    return min((*legs, *recesses, x, y, wall[0] - x, wall[1] - y))
+    return min((*legs, *(_off(at, box) for box in boxes), x, y, wall[0] - x, wall[1] - y))

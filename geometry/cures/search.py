@@ -8,6 +8,8 @@ stands for the whole mm up to the next whole 5 mm.
 from collections.abc import Sequence
 from typing import NamedTuple
 
+import numpy as np
+
 from geometry.build_up import BuildUp
 from geometry.cures.tracks import STEPS, Track
 from geometry.cures.trial import CURED, Trial
@@ -34,10 +36,35 @@ class _Barred(NamedTuple):
     ground: BuildUp | None
     whole_mm: bool
 
-    def holds(self, place: float, ground: BuildUp | None, step: float) -> bool:
-        """Return whether a place need not be tried."""
-        counts = step == STEPS[-1] or not self.whole_mm
-        return counts and self.low < place < self.high and self.ground == ground
+
+class _Open:
+    """The places of a track at one step, and which of them are still to be tried."""
+
+    def __init__(self, track: Track, step: float, barred: Sequence[_Barred]) -> None:
+        places = track.places(step)
+        self._numbers = {place: number for number, place in enumerate(places)}
+        self._grounds = [track.ground(place) for place in places]
+        self._places, self._marks, self._is_last = np.array(places), track.marks, step == STEPS[-1]
+        self._open = np.ones(len(places), dtype=np.bool_)
+        for one in barred:
+            self.bar(one)
+
+    def bar(self, one: _Barred) -> None:
+        """Leave out what lies on a stretch, but for the marks."""
+        if one.whole_mm and not self._is_last:
+            return
+        first = int(np.searchsorted(self._places, one.low, side="right"))
+        last = int(np.searchsorted(self._places, one.high, side="left"))
+        elsewhere = [ground != one.ground for ground in self._grounds[first:last]]
+        self._open[first:last] &= np.array(elsewhere, dtype=np.bool_)
+
+    def holds(self, place: float) -> bool:
+        """Return whether a place is to be tried."""
+        return place in self._marks or bool(self._open[self._numbers[place]])
+
+    def ground(self, place: float) -> BuildUp | None:
+        """Return the build-up at a place."""
+        return self._grounds[self._numbers[place]]
 
 
 def nearest(trial: Trial, tracks: Sequence[Track]) -> tuple[Found, ...]:
@@ -48,12 +75,12 @@ def nearest(trial: Trial, tracks: Sequence[Track]) -> tuple[Found, ...]:
     barred: list[list[_Barred]] = [[] for _ in tracks]
     for step in STEPS:
         found: list[Found] = []
+        still = [_Open(track, step, known) for track, known in zip(tracks, barred, strict=True)]
         for distance, index, place in _in_order(tracks, step):
             track = tracks[index]
             if found and distance > found[0].distance + EPSILON:
                 break
-            ground = track.ground(place)
-            if place not in track.marks and any(one.holds(place, ground, step) for one in barred[index]):
+            if not still[index].holds(place):
                 continue
             job = track.to(place)
             short = trial.outcome(job, track.thing)
@@ -61,7 +88,9 @@ def nearest(trial: Trial, tracks: Sequence[Track]) -> tuple[Found, ...]:
                 found.append(Found(distance, track.title(place), job))
             else:
                 room = short or COARSE
+                ground = still[index].ground(place)
                 barred[index].append(_Barred(place - room, place + room, ground, whole_mm=short == 0))
+                still[index].bar(barred[index][-1])
         if found:
             return tuple(found)
     return ()

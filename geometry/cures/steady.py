@@ -7,7 +7,7 @@ the next 30 mm, and no place on the way needs to be looked at. Where a value may
 import re
 from collections.abc import Iterable
 
-from geometry.cures.lasting import lasting_joint, lasting_leg
+from geometry.cures.lasting import lasting_crossing, lasting_joint, lasting_leg, lasting_legs
 from geometry.finding import Finding
 from geometry.hose.sweep import ends_of
 from geometry.plan import Plan
@@ -51,7 +51,11 @@ def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: I
         return max(0.0, lasting_leg(plan, worse, "upright") - ROUNDED)
     if rule == "water.buried_joint":
         return max(0.0, lasting_joint(plan, finding.parts[0], finding.place) - ROUNDED)
+    if rule == "chase.crossing" and len(finding.parts) == 2:
+        return max(0.0, lasting_crossing(plan, finding.parts) - ROUNDED)
     short = _short(plan.rules, finding, allowed)
+    if rule == "pipe.piece":  # with as many legs as it has, a piece grows no faster than the thing moves
+        return min(short, max(0.0, lasting_legs(plan, finding.parts[0]) - ROUNDED))
     if rule in GAPS:
         return short
     if rule in HANGING:

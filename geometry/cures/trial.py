@@ -1,12 +1,14 @@
 """Trying a changed job: whether a finding is gone and nothing is worse, with as few checks as it takes.
 
 The checks that own the finding's rule come first, then the one that refused the last try, then the others.
+Nothing more is worked out once a reason is found that bars a good stretch.
 """
 
 from typing import Final
 
 from geometry.checks.memory import Check
 from geometry.checks.runner import CHECKS
+from geometry.cures.heard import heard, planned
 from geometry.cures.steady import least_move
 from geometry.cures.worse import BADNESS, Before, is_same
 from geometry.finding import Finding, Status
@@ -17,11 +19,13 @@ _NAMED: Final[dict[str, tuple[str, ...]]] = {
     "chase": ("chases",),
     "outlet": ("recesses",),
     "people": ("people", "dry_hands"),
-    "pipe": ("chases",),
+    "pipe": ("chases", "pieces"),
     "recess": ("recesses",),
     "water": ("backflow", "buried"),
 }
 """The checks by the subject of a rule, its first word; where nothing stands here, the check is called so."""
+FAR_ENOUGH: Final = 5.0
+"""A reason that bars so many mm on the way will do; a lesser one is held against what else the check says."""
 CURED: Final = -1.0
 """What a try comes to that cures."""
 
@@ -55,13 +59,12 @@ class Trial:
         if not self._own:
             return 0.0
         try:
-            plan = Plan(job, self.plan.catalogue, self.plan.rules)
             for check in self._own:
-                short = self._refused(plan, check, moving)
+                short = self._refused(job, check, moving)
                 if short != CURED:
                     return short
             for index, check in enumerate(self._others):
-                short = self._refused(plan, check, moving)
+                short = self._refused(job, check, moving)
                 if short != CURED:
                     self._others.insert(0, self._others.pop(index))
                     return short
@@ -69,16 +72,18 @@ class Trial:
             return 0.0  # cannot be worked out, so it is no cure
         return CURED
 
-    def _refused(self, plan: Plan, check: Check, moving: str) -> float:
+    def _refused(self, job: Job, check: Check, moving: str) -> float:
         """Return `CURED` if a check is content, or else the least way to go on."""
-        refused, short = False, 0.0
-        for finding in check(plan):
+        refused, short, held = False, 0.0, (job, self.plan.catalogue, self.plan.rules)
+        for finding in heard(check, *held):
             badness = BADNESS[finding.status]
             if badness == 0:
                 continue
             allowed = 0 if is_same(finding, self.finding) else self._before.allows(finding)
             if badness > allowed:
-                refused, short = True, max(short, self._least_move(plan, finding, moving, allowed))
+                refused, short = True, max(short, self._least_move(planned(*held), finding, moving, allowed))
+                if short >= FAR_ENOUGH:
+                    break
         return short if refused else CURED
 
     def _least_move(self, plan: Plan, finding: Finding, moving: str, allowed: int) -> float:

@@ -5,12 +5,13 @@ import random
 import pytest
 
 from geometry.checks.runner import check
-from geometry.cures.lasting import lasting_joint, lasting_leg
+from geometry.cures.lasting import lasting_crossing, lasting_joint, lasting_leg, lasting_legs
 from geometry.cures.steady import least_move
 from geometry.cures.tracks import Track, named_tracks
 from geometry.finding import Finding
-from geometry.model import Job
+from geometry.model import Head, Job, Pipe
 from geometry.units import on_grid
+from tests.geometry.checks.walls import bare
 from tests.geometry.cures.faulty import plan_of, sound_jobs
 
 TRIES = 25
@@ -63,3 +64,34 @@ def test_level_leg_lasts_as_long_as_it_is_outside_the_recess() -> None:
 
 def test_no_joint_lasts_no_time() -> None:
     assert lasting_joint(plan_of(sound_jobs()[0]), "riser", ()) == 0.0
+
+
+def crossing(height: float) -> Job:
+    """Return a pipe that goes up to a height, 500 right and up again, and one that stands 200 in its way."""
+    around = Pipe(
+        id="around", service="mixed", end="far.in", route=((1000, 0), (1000, height), (1500, height))
+    )
+    upright = Pipe(id="upright", service="mixed", end="near.in", route=((1200, 0),))
+    near, far = (
+        Head(id=name, part="head-wall-200", x=x, height=y)
+        for name, x, y in (("near", 1200, 1500), ("far", 1500, 2000))
+    )
+    return bare(near, far, pipes=[around, upright])
+
+
+@pytest.mark.parametrize(
+    ("height", "lasts"),
+    [
+        (1000, 200),  # to the left end of the level leg; 300 to its right, 475 up to the pocket, 1000 down
+        (1400, 75),  # the pocket is 50 high: its lower edge is at 1475
+        (1490, 0),  # they cross in the pocket
+        (1600, 0),  # over the head that the other ends at
+    ],
+)
+def test_pipes_cross_until_one_is_drawn_back_or_a_recess_comes_over_it(height: float, lasts: float) -> None:
+    assert lasting_crossing(plan_of(crossing(height)), ("around", "upright")) == pytest.approx(lasts)
+
+
+def test_a_pipe_has_its_legs_until_the_shortest_may_be_gone() -> None:
+    plan = plan_of(crossing(1000))
+    assert (lasting_legs(plan, "around"), lasting_legs(plan, "upright")) == (500, 1500)
