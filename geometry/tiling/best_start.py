@@ -10,7 +10,8 @@ import numpy as np
 
 from geometry.model import XY
 from geometry.plan import Plan
-from geometry.tiling.setting import Floats, Setting, cuts, lies, points, setting_of, symmetric, touched
+from geometry.tiling.score import cuts, lies, points, symmetric, touched
+from geometry.tiling.setting import Floats, Setting, setting_of
 from geometry.units import on_grid, shown
 
 STEPS = 5

@@ -1,11 +1,19 @@
-"""The search for the best start against its budgets: 100 ms on the largest sample, 20 times the slow way."""
+"""The search for the best start against its budgets, and against every start of 100 walls tried one by one.
+
+Budgets: 100 ms on the largest sample, and 20 times as fast as the slow way.
+"""
 
 from time import perf_counter
 
+import numpy as np
+import pytest
+
+from geometry.plan import Plan
 from geometry.tiling.best_start import best_starts, offsets
+from geometry.tiling.score import points
 from geometry.tiling.setting import setting_of
 from tests.geometry.checks.walls import plan_of
-from tests.geometry.tiling.starts import slowly
+from tests.geometry.tiling.starts import random_wall, slowly
 from tests.samples import SAMPLES, sample_job
 
 BUDGET = 0.100  # s, to follow a drag
@@ -27,10 +35,33 @@ def test_best_starts_are_found_within_the_budget_and_far_faster_than_one_by_one(
     assert one_by_one > TIMES * slowest
 
 
-def _least(plan: object) -> float:
+@pytest.mark.timeout(1200)
+def test_every_start_of_100_walls_earns_what_it_earns_tile_by_tile() -> None:
+    fast_time = slow_time = 0.0
+    tried = 0
+    for seed in range(100):
+        setting = setting_of(random_wall(seed))
+        along = offsets(setting, along=True, exact=False)
+        up = offsets(setting, along=False, exact=False)
+        begun = perf_counter()
+        fast = points(setting, along, up)
+        between = perf_counter()
+        slow = np.array([[slowly(setting, float(a), float(b)) for b in up] for a in along])
+        slow_time += perf_counter() - between
+        fast_time += between - begun
+        tried += slow.size
+        assert fast == pytest.approx(slow), seed
+    print(
+        f"\n{tried} starts: {fast_time:.2f} s, one by one {slow_time:.0f} s:"
+        f" {slow_time / fast_time:.0f} times"
+    )
+    assert slow_time > TIMES * fast_time
+
+
+def _least(plan: Plan) -> float:
     times = []
     for _ in range(3):
         start = perf_counter()
-        best_starts(plan)  # type: ignore[arg-type]
+        best_starts(plan)
         times.append(perf_counter() - start)
     return min(times)

@@ -2,64 +2,67 @@
 
 import math
 import random
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from itertools import pairwise
 
-from geometry.tiling.setting import ACROSS, CENTRED, SYMMETRIC, Edge, Setting, Target
+import shapely
+
+from geometry.model import Fitting, HoseOutlet, Opening, Rail, Tiling, Valve
+from geometry.plan import Plan
+from geometry.tiling.score import ACROSS, CENTRED, SYMMETRIC
+from geometry.tiling.setting import Edge, Setting, Target
+from tests.geometry.tiling.walls import tiled_plan
 
 NEAR = 1e-6
 
 
-def random_setting(seed: int) -> Setting:
-    """Return small tiles on a small wall with up to three holes."""
+def random_wall(seed: int) -> Plan:
+    """Return a tiled wall, in any bond with rows or columns, with up to three fittings and an opening."""
     dice = random.Random(seed)
-    along, up, joint = dice.randint(14, 40), dice.randint(14, 40), dice.randint(0, 4)
-    right, top = dice.randint(120, 260), dice.randint(120, 260)
-    edges_along = [Edge(5.0, True), Edge(float(right), False)]
-    if dice.random() < 0.5:
-        gap = dice.randint(40, 70)
-        edges_along += [Edge(float(gap), False), Edge(gap + 25.0, True)]
-    targets = tuple(
-        Target(
-            f"hole {index}",
-            dice.randint(10, 240) / 2,
-            dice.randint(10, 240) / 2,
-            dice.choice((1.5, 3.0, 5.0)),
-            dice.random() < 0.7,
-            dice.random() < 0.7,
-        )
-        for index in range(dice.randint(0, 3))
+    width, height = float(dice.randint(450, 900)), float(dice.randint(1000, 1300))
+    tiling = Tiling(
+        wide=dice.randint(60, 140),
+        high=dice.randint(60, 140),
+        joint=dice.choice((0, 1.5, 2, 3)),
+        border=dice.choice((0, 5)),
+        bond=dice.choice(("straight", "half", "third", "vertical")),
+        direction=dice.choice(("left", "right")),
     )
-    share = dice.choice((1, 1, 2, 3))
-    side = dice.choice((1, -1))
-    shifts = tuple(side * row * (along + joint) / share for row in range(share))
-    return Setting(
-        float(along), float(up), float(joint), shifts, tuple(edges_along),
-        (Edge(5.0, True), Edge(float(top), False)), targets, dice.choice((None, right / 2)), True,
-        float(dice.randint(0, 3)), 1.0,
-    )  # fmt: skip
+    makers: tuple[Callable[[float, float], Fitting], ...] = (
+        lambda x, _: Rail(id="rail", part="rail-700", x=x, height=200.0),
+        lambda x, y: Valve(id="valve", part="valve-two-round", x=x, height=y),
+        lambda x, y: HoseOutlet(id="outlet", part="outlet-round", x=x, height=y),
+    )
+    fittings = [
+        make(dice.randint(300, 2 * round(width) - 300) / 2, dice.randint(500, 1700) / 2)
+        for make in dice.sample(makers, dice.randint(0, 3))
+    ]
+    openings = [Opening(id="hatch", x=dice.randint(20, 200), y=dice.randint(20, 700), width=150, height=180)]
+    return tiled_plan(tiling, *fittings, width=width, height=height, openings=openings[: dice.randint(0, 1)])
 
 
 def slowly(setting: Setting, along: float, up: float) -> float:
     """Return the points of one start, looking at one tile after the other."""
     total = 0.0
-    if setting.centre is not None and _on_middle(setting.centre, _row(setting, along), setting.joint):
+    across = _row(setting, along)
+    if not setting.rows_up:
+        across = [(low, low + setting.up) for low in _lows(up, setting.up + setting.joint)]
+    if setting.centre is not None and _on_middle(setting.centre, across, setting.joint):
         total += SYMMETRIC
     for target in setting.targets:
         column = [(low, low + setting.up) for low in _lows(up, setting.up + setting.joint)]
-        points = _axis(setting, target.up, target.radius, target.centred_up, column)
-        if points is None:
-            return -math.inf
-        total += points
+        total += _axis(setting, target.up, target.radius, target.centred_up, column)
         reached = set()
-        for number, low in enumerate(_lows(up, setting.up + setting.joint), -_BEFORE):
-            if low < target.up + target.radius - NEAR and low + setting.up > target.up - target.radius + NEAR:
-                reached.add(number % len(setting.shifts))
+        for number, (low, high) in enumerate(column, -_BEFORE):
+            if low < target.up + target.radius - NEAR and high > target.up - target.radius + NEAR:
+                share = number % len(setting.shifts)
+                reached.add(share)
+                tiles = _row(setting, along + setting.shifts[share])
+                if any(_close(setting, target, left, low, right, high) for left, right in tiles):
+                    return -math.inf
         for row in reached:
             tiles = _row(setting, along + setting.shifts[row])
-            points = _axis(setting, target.along, target.radius, target.centred_along, tiles)
-            if points is None:
-                return -math.inf
-            total += points
+            total += _axis(setting, target.along, target.radius, target.centred_along, tiles)
     rows = [tile for moved in setting.shifts for tile in _row(setting, along + moved)]
     columns = [(low, low + setting.up) for low in _lows(up, setting.up + setting.joint)]
     return total + min(
@@ -85,14 +88,23 @@ def _on_middle(at: float, tiles: list[tuple[float, float]], joint: float) -> boo
     return min(abs(at - middle) for middle in middles) < 0.55
 
 
-def _axis(
-    setting: Setting, at: float, r: float, wanted: bool, tiles: list[tuple[float, float]]
-) -> float | None:
-    """Return the points of a hole on one axis; None: it is too near to an edge that it does not cut."""
+def _close(setting: Setting, hole: Target, left: float, low: float, right: float, high: float) -> bool:
+    """Return whether a hole that reaches a tile is too near to an edge of it that it does not cut."""
+    x, y, r = hole.along, hole.up, hole.radius
+    if left > x + r + 30 or right < x - r - 30:
+        return False  # far off: spares the sums
+    centre, tile = shapely.Point(x, y), shapely.box(left, low, right, high)
+    if centre.distance(tile) >= r - NEAR:
+        return False
+    corners = list(tile.exterior.coords)
+    gaps = [centre.distance(shapely.LineString(edge)) - r for edge in pairwise(corners)]
+    return any(NEAR < gap < setting.clear - NEAR for gap in gaps)
+
+
+def _axis(setting: Setting, at: float, r: float, wanted: bool, tiles: list[tuple[float, float]]) -> float:
+    """Return the points of a hole on one axis."""
     (low, high) = next((low, high) for low, high in tiles if low <= at + NEAR / 10 < high + setting.joint)
     gaps = [at - r - low, high - at - r]
-    if any(NEAR < gap < setting.clear - NEAR for gap in gaps):
-        return None
     joint = min(abs(at - (end + setting.joint / 2)) for _, end in tiles)
     points = CENTRED if wanted and _on_middle(at, tiles, setting.joint) else 0.0
     if min(gaps) <= NEAR and joint > setting.joint_off + NEAR:

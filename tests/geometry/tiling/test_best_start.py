@@ -1,27 +1,58 @@
+import random
+
 import numpy as np
 import pytest
+import shapely
 
+from geometry.edits.finish import started
 from geometry.model import HoseOutlet, Tiling, Valve
 from geometry.tiling.best_start import best_starts, offsets
 from geometry.tiling.drilling import drilled
 from geometry.tiling.pieces import pieces_of
-from geometry.tiling.setting import points
+from geometry.tiling.region import faced
+from geometry.tiling.score import points
+from geometry.tiling.setting import setting_of
 from tests.geometry.checks.walls import plan_of
-from tests.geometry.tiling.starts import random_setting, slowly
+from tests.geometry.tiling.starts import random_wall, slowly
 from tests.geometry.tiling.walls import tiled, tiled_plan
 from tests.samples import SAMPLES, sample_job
 
+CLEAR = 25.0
+"""Mm from a hole to the edge of its tile: `tiling.hole_edge`."""
 BARE = Tiling(wide=300, high=300, joint=0, border=0)
 
 
 @pytest.mark.parametrize("seed", range(100))
-def test_all_starts_at_one_millimetre_earn_what_they_earn_tile_by_tile(seed: int) -> None:
-    setting = random_setting(seed)
-    along = offsets(setting, along=True, exact=False)
-    up = offsets(setting, along=False, exact=False)
+def test_starts_of_a_wall_earn_what_they_earn_tile_by_tile(seed: int) -> None:
+    """Every start at 1 mm of the same walls is tried in tests/benchmarks/test_best_start_speed.py."""
+    plan, dice = random_wall(seed), random.Random(seed)
+    setting = setting_of(plan)
+    along = offsets(setting, along=True)
+    up = offsets(setting, along=False)
     fast = points(setting, along, up)
-    slow = np.array([[slowly(setting, float(a), float(b)) for b in up] for a in along])
-    assert fast == pytest.approx(slow)
+    i, j = np.unravel_index(int(np.argmax(fast)), fast.shape)
+    tried = [(int(i), int(j)), *((dice.randrange(len(along)), dice.randrange(len(up))) for _ in range(40))]
+    slow = [slowly(setting, float(along[i]), float(up[j])) for i, j in tried]
+    assert [fast[i, j] for i, j in tried] == pytest.approx(slow)
+    best = best_starts(plan)
+    assert [start.points for start in best[:1]] == pytest.approx([fast.max()] * len(best[:1]), abs=0.05)
+    for start in best:
+        laid = plan_of(started(plan, (start.x, start.y)))
+        pieces = pieces_of(laid)
+        if not plan.job.wall.openings:  # beside which a piece that is notched may have a narrow leg
+            assert start.narrowest == pytest.approx(min(min(piece.cut_sides) for piece in pieces), abs=0.11)
+        (face,) = faced(laid.job.finish, laid.job.wall, laid.job.enclosure, "tile")
+        for one in drilled(laid, pieces):
+            (x, y), reach = one.hole.at, one.hole.diameter / 2 + CLEAR
+            inside = shapely.contains(face.shape, shapely.box(x - reach, y - reach, x + reach, y + reach))
+            if one.hole.kind == "water" and inside:  # else it is near to the end of the tiles at any start
+                assert one.rim >= CLEAR - 0.11  # a start is kept to 0.1
+
+
+def test_most_of_the_random_walls_have_a_best_start_and_fittings_to_mind() -> None:
+    plans = [random_wall(seed) for seed in range(100)]
+    assert sum(bool(best_starts(plan)) for plan in plans) > 60
+    assert sum(len(plan.job.fittings) > 1 for plan in plans) > 30
 
 
 def test_the_ends_are_equal_and_wider_than_half_a_tile() -> None:
@@ -44,13 +75,10 @@ def test_no_proposal_brings_a_hole_nearer_to_an_edge_than_the_rule(name: str) ->
     found = best_starts(plan)
     assert [start.points for start in found] == sorted((start.points for start in found), reverse=True)
     for start in found:
-        finish = plan.job.finish
-        assert finish.tiling is not None
-        started = finish.but(tiling=finish.tiling.but(start_x=start.x, start_y=start.y))
-        laid = plan_of(plan.job.but(finish=started))
+        laid = plan_of(started(plan, (start.x, start.y)))
         for one in drilled(laid):
             if one.hole.kind == "water":
-                assert one.rim >= plan.rules["tiling.hole_edge"].value - 0.11  # a start is kept to 0.1
+                assert one.rim >= CLEAR - 0.11
         assert len(pieces_of(laid)) > 0
 
 
