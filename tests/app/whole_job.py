@@ -4,12 +4,13 @@
 """
 
 import sys
+from functools import partial
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QDeadlineTimer, QPointF
 from PySide6.QtGui import QMouseEvent
-from PySide6.QtTest import QTest
+from PySide6.QtTest import QSignalSpy, QTest
 from PySide6.QtWidgets import QApplication
 
 from app.canvas.canvas import Canvas
@@ -162,10 +163,11 @@ def main(folder: Path) -> None:
     with pytest.MonkeyPatch.context() as patch:
         answers = Answers(patch)
         window = Window(Preferences(folder / "settings.json"), folder / "recovery", folder / "locks")
+        window.painted.connect(partial(window.begin, None))
+        painted = QSignalSpy(window.painted)
         window.show()
         window.activateWindow()
-        assert QTest.qWaitForWindowExposed(window)
-        window.begin(None)
+        assert painted.count() or painted.wait(20_000)
         Worker(window, answers, folder).work()
         QTest.qWait(200)  # for the screen to show what was painted last
         assert application.primaryScreen().grabWindow(0).save(str(folder / "screen.png"))
