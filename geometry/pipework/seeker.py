@@ -60,10 +60,10 @@ class Seeker:
         self.start = plan.ports[pipe.start] if pipe.start is not None else None
         self.end = plan.ports[pipe.end]
         limit = plan.rules["pipe.port"]
-        take, self.between = _fittings_take(plan, pipe)
-        self.stub = max(limit.value if tight else limit.value + limit.tight, take)
+        self.take = _takes(plan, pipe)
+        self.stub = max(limit.value if tight else limit.value + limit.tight, self.take.port)
         open_sides: set[Side] = {side} if side is not None and self.start is None else set()
-        if leaves_wall(plan.job.wall, self.end.at) and self.end.direction is None:
+        if self._is_open(self.end):
             open_sides.add("above")  # an arm from the ceiling
         stubs = (self._stub(port) for port in (self.start, self.end) if port is not None)
         kept_off = tuple(obstacles(plan, pipe, others, open_sides, tight))
@@ -76,10 +76,14 @@ class Seeker:
     def _out(self, port: PortAt) -> End:
         """Return where a pipe may first turn after a port, and how it runs there."""
         if port.direction is None:
-            return End(port.at, None)
+            return End(port.at, None, self.take.port if self._is_open(port) else self.take.wall_elbow)
         (ux, uy), (x, y) = UNIT[port.direction], port.at
         at = (on_grid(x + ux * self.stub), on_grid(y + uy * self.stub))
         return End(at, "level" if ux else "upright")
+
+    def _is_open(self, port: PortAt) -> bool:
+        """Return whether a port is at the wall's edge and takes a pipe from any side: an arm's."""
+        return port.direction is None and leaves_wall(self.plan.job.wall, port.at)
 
     def _stuck(self, things: tuple[Obstacle, ...]) -> tuple[str, ...]:
         """Return the names of what lies across the straight pieces at the ports, their own boxes left out."""
@@ -96,7 +100,7 @@ class Seeker:
         if port.direction is None:
             return None
         (x0, y0), (x1, y1) = port.at, self._out(port).at
-        beside = max(self.between, 1.0)
+        beside = max(self.take.between, 1.0)
         wide, tall = (0.0, beside) if x0 != x1 else (beside, 0.0)
         low, high = (min(x0, x1) - wide, min(y0, y1) - tall), (max(x0, x1) + wide, max(y0, y1) + tall)
         return Obstacle(port.name, (on_grid(low[0]), on_grid(low[1]), on_grid(high[0]), on_grid(high[1])))
@@ -109,6 +113,9 @@ class Seeker:
             xs.update(x for x in (x0, x1) if 0 < x < wall.width)
             ys.update(y for y in (y0, y1) if 0 < y < wall.height)
         places = [self.goal.at, self._out(self.start).at if self.start else self.pipe.route[0]]
+        for aside in (0.0, self.take.between, -self.take.between):
+            xs.update(on_grid(x + aside) for x, _ in places if 0 < x + aside < wall.width)
+            ys.update(on_grid(y + aside) for _, y in places if 0 < y + aside < wall.height)
         xs.update(x for x, _ in places)
         ys.update(y for _, y in places)
         return sorted(xs), sorted(ys)
@@ -118,23 +125,26 @@ class Seeker:
             return (self._out(self.start),)
         wall = self.plan.job.wall
         if side is None:
-            return (End(self.pipe.route[0], None),)
+            return (End(self.pipe.route[0], None, self.take.tee),)
         if side in ("below", "above"):
             y = 0.0 if side == "below" else wall.height
             if at is not None:
                 self.xs = sorted({*self.xs, on_grid(at)})
-            return tuple(End((x, y), "upright") for x in (self.xs if at is None else [on_grid(at)]))
+            return tuple(
+                End((x, y), "upright", self.take.edge) for x in (self.xs if at is None else [on_grid(at)])
+            )
         x = 0.0 if side == "left" else wall.width
         if at is not None:
             self.ys = sorted({*self.ys, on_grid(at)})
-        return tuple(End((x, y), "level") for y in (self.ys if at is None else [on_grid(at)]))
+        return tuple(End((x, y), "level", self.take.edge) for y in (self.ys if at is None else [on_grid(at)]))
 
     def _find(self, weights: Weights, more: Iterable[Obstacle] = ()) -> Found | None:
         xs, ys = set(self.xs), set(self.ys)
         for thing in more:
             xs.update((thing.bounds[0], thing.bounds[2]))
             ys.update((thing.bounds[1], thing.bounds[3]))
-        return Grid(xs, ys, (*self.things, *more), weights).find(self.sources, [self.goal])
+        grid = Grid(xs, ys, (*self.things, *more), weights)
+        return grid.find(self.sources, [self.goal], self.take.between)
 
     def routes(self) -> list[Route]:
         """Return different routes, the cheapest first."""
@@ -158,9 +168,10 @@ class Seeker:
             )
             for thing in self.things
         ]
-        found = Grid(self.xs, self.ys, softened, USUAL).find(self.sources, [self.goal])
+        found = Grid(self.xs, self.ys, softened, USUAL).find(self.sources, [self.goal], self.take.between)
         barred = [thing for thing in self.things if BARRED in (thing.level, thing.upright)]
-        return _crossed(found.points, barred, BARRED) if found else ()
+        crossed = _crossed(found.points, barred, BARRED) if found else ()
+        return crossed or ("the room that its fittings take",)
 
     def _route(self, points: tuple[XY, ...]) -> Route:
         before = (self.start.at,) if self.start is not None else ()
@@ -194,18 +205,34 @@ class Seeker:
         )
 
 
-def _fittings_take(plan: Plan, pipe: Pipe) -> tuple[float, float]:
-    """Return what fittings take from a port to the first turn, and from turn to turn; 0 if not known.
+class _Takes(NamedTuple):
+    """How much straight pipe fittings and bends take, to whole mm upwards, so that rounding leaves enough."""
 
-    To whole mm, so that rounding leaves enough.
-    """
-    tube = plan.tubes[pipe.id]
+    port: int = 0
+    """From a port to the first turn, as `wall_elbow`, `tee` and `edge` from where the pipe begins or ends."""
+    between: int = 0
+    """From turn to turn."""
+    wall_elbow: int = 0
+    tee: int = 0
+    edge: int = 0
+
+
+def _takes(plan: Plan, pipe: Pipe) -> _Takes:
+    """Return what fittings take of a pipe; nothing if they are not known: the checks say so."""
+    tube, held = plan.tubes[pipe.id], plan.job.pipework
+    joints = joints_with(held.measured)
     try:
-        joint = joints_with(plan.job.pipework.measured).find(tube, pipe.jointing)
+        joint = joints.find(tube, pipe.jointing)
     except ValueError:
-        return 0.0, 0.0  # the cut list says so
+        return _Takes()
     turn = radius(tube) if pipe.turns == "bends" else joint.elbow + joint.insertion
-    return math.ceil(joint.adaptor + joint.insertion + turn), math.ceil(2 * turn)
+    return _Takes(
+        port=math.ceil(joint.adaptor + joint.insertion + turn),
+        between=math.ceil(2 * turn),
+        wall_elbow=math.ceil(joint.wall_elbow + joint.insertion + turn),
+        tee=math.ceil(max(joint.tee_branch, joints.tee(tube.outside, joint)[1]) + joint.insertion + turn),
+        edge=math.ceil(max(turn - held.tail, 0.0)),
+    )
 
 
 def _distinct(points: Sequence[XY]) -> tuple[XY, ...]:
