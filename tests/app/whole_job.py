@@ -6,6 +6,7 @@
 import sys
 from functools import partial
 from pathlib import Path
+from time import sleep
 
 import pytest
 from PySide6.QtCore import QDeadlineTimer, QPointF
@@ -147,7 +148,8 @@ class Worker:
         assert panel.isVisible()
         deadline = QDeadlineTimer(60_000)
         while panel.is_busy and not deadline.hasExpired():
-            QTest.qWait(20)
+            sleep(0.02)  # `qWait` would keep the other thread from its work
+            QApplication.processEvents()
         assert {path.name for path in panel.target.iterdir()} == {name for name, _ in SHEETS.values()}
         assert (panel.target / "elevation.pdf").read_bytes().startswith(b"%PDF-")
         dxf = (panel.target / "elevation_mm.dxf").read_text(encoding="utf-8")
