@@ -44,6 +44,7 @@ LAYERS: dict[str, Layer] = {
     "tile-whole": Layer(INK, 0.25),
     "tile-cut": Layer(INK, 0.25, fill=(0.94, 0.94, 0.95)),
     "tile-hole": Layer(INK, 0.35),
+    "movement-joint": Layer(INK, 0.35, "dashed"),
     "zone": Layer((0.60, 0.50, 0.20), 0.18, "dotted"),
     "wall": Layer(INK, 0.7),
     "opening": Layer(INK, 0.5),

@@ -53,7 +53,7 @@ from geometry.model import (
     Wall,
     Waste,
 )
-from geometry.model.finish import Panels
+from geometry.model.finish import MovementJoint, Panels
 from geometry.model.house import Backflow, Isolation, SanitaryKind, User
 from geometry.model.pipes import Jointing, Turns
 from geometry.model.pipework import Measure
@@ -305,6 +305,7 @@ def tilings() -> st.SearchStrategy[Tiling]:
         weight=perhaps(5, 60),
         spare=whole(0, 20).map(float),
         boxed=whole(0, 30).map(float),
+        trim=tenths(0, 12),
     )
 
 
@@ -322,7 +323,16 @@ def panels() -> st.SearchStrategy[Panels]:
     )
 
 
-def _finish(draw: st.DrawFn, wall: Wall, niches: tuple[str, ...] = ()) -> Finish:
+def _movement(draw: st.DrawFn, wall: Wall, name: str) -> MovementJoint:
+    x, y = point(draw, wall)
+    plumb = draw(st.booleans())
+    runs: Literal["plumb", "level"] = "plumb" if plumb else "level"
+    return MovementJoint(id=name, runs=runs, at=x if plumb else y, width=draw(tenths(3, 12)))
+
+
+def _finish(
+    draw: st.DrawFn, wall: Wall, niches: tuple[str, ...] = (), joints: tuple[str, ...] = ()
+) -> Finish:
     areas = (
         FinishArea(id="part", layers=draw(layers()), region=Region(**_region(draw, wall))),
         FinishArea(id="all", layers=draw(layers())),
@@ -332,6 +342,7 @@ def _finish(draw: st.DrawFn, wall: Wall, niches: tuple[str, ...] = ()) -> Finish
         tiling=draw(tilings()) if draw(st.booleans()) else None,
         panels=draw(panels()) if draw(st.booleans()) else None,
         niches=tuple(Niche(id=name, depth=draw(tenths(40, 120)), **_region(draw, wall)) for name in niches),
+        movement=tuple(_movement(draw, wall, name) for name in joints),
         board_wider=draw(tenths(0, 10)),
         carries=draw(perhaps(10, 80)),
     )
@@ -397,7 +408,7 @@ def _job(draw: st.DrawFn) -> Job:
             for outlet, rail in zip(outlets, rails, strict=False)
         ),
         pipes=tuple(pipe for pipe in run if pipe is not None),
-        finish=_finish(draw, wall, several(1, str)),
+        finish=_finish(draw, wall, several(1, str), several(1, str)),
         pipework=draw(pipeworks()) if draw(st.booleans()) else Pipework(),
         house=draw(houses()),
         sanitary=several(1, lambda name: _sanitary(draw, name)),

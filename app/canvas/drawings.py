@@ -14,7 +14,7 @@ from app.canvas.stages import Stage, shows
 from export.drawings.elevation import draw_datum, draw_surroundings
 from export.drawings.fittings import draw_fitting, draw_holes
 from export.drawings.outlines import draw_outline
-from export.drawings.tile_plan import draw_gap, draw_pieces
+from export.drawings.tile_plan import draw_gap, draw_movement_joint, draw_pieces
 from export.layers import LAYERS
 from export.pen import Pen
 from export.wrapped_pens import OnLayers
@@ -109,6 +109,7 @@ def face_pieces(plan: Plan) -> Iterator[Piece]:
         yield Piece(key, depends, partial(_draw_laid, plan, lay))
     regions = tuple(area.region for area in job.finish.areas if area.region)
     yield Piece("steps", regions, partial(_draw_steps, regions))
+    yield Piece("movement", (job.finish.movement, job.wall), partial(_draw_movement, plan))
     yield Piece("niches", job.finish.niches, partial(_draw_niches, job.finish.niches))
 
 
@@ -126,6 +127,12 @@ def _draw_steps(regions: tuple[Region, ...], pen: Pen) -> None:
     for region in regions:
         x, y = region.x, region.y
         draw_outline(pen, "layer", rectangle(x, y, x + region.width, y + region.height))
+
+
+def _draw_movement(plan: Plan, pen: Pen) -> None:
+    if plan.job.finish.tiling:
+        for joint in plan.job.finish.movement:
+            draw_movement_joint(joint, plan.job.wall, pen)
 
 
 def _draw_niches(niches: tuple[Niche, ...], pen: Pen) -> None:

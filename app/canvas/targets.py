@@ -5,6 +5,9 @@ All in mm on the wall; no Qt. What matters most comes first, since of two target
 
 from collections.abc import Collection, Iterator, Sequence
 
+import numpy as np
+import shapely
+
 from app.canvas.snapping import Anchor, Axis, Target
 from export.drawings.marks import enclosed
 from geometry.edits.refs import TILES, Ref, things
@@ -12,7 +15,7 @@ from geometry.model import Accessory, Cable, Head, Joist, OldPipe, Opening, Pipe
 from geometry.plan import Plan
 from geometry.setting_out.lines import lines
 from geometry.shape.outline import Bounds
-from geometry.tiling.region import gaps_in
+from geometry.tiling.region import faced
 
 _AT_THE_FACE = ("plate", "flange", "head", "ceiling flange", "rail", "bracket", "spout")
 """Solids of a fitting whose edges people see and line up."""
@@ -38,7 +41,7 @@ def anchors_of(plan: Plan, moving: Collection[Ref]) -> tuple[Anchor, ...]:
 def targets_of(plan: Plan, moving: Collection[Ref] = ()) -> tuple[Target, ...]:
     """Return the targets of all that stays; what matters most comes first."""
     if TILES in moving and plan.job.finish.tiling:
-        return (*_datums(plan), *_others(plan, moving), *_face(plan, plan.job.finish.tiling.border))
+        return (*_datums(plan), *_others(plan, moving), *_face(plan))
     return (*_datums(plan), *_others(plan, moving), *_edges(plan, moving), *_joints(plan.job.finish.tiling))
 
 
@@ -166,15 +169,15 @@ def _first_tile(tiling: Tiling) -> Iterator[Anchor]:
         yield from (Anchor(axis, start + size / 2), Anchor(axis, start - tiling.joint / 2))
 
 
-def _face(plan: Plan, border: float) -> Iterator[Target]:
-    """Go through the edges at which tiles end, the gap for sealant left out."""
+def _face(plan: Plan) -> Iterator[Target]:
+    """Go through the edges at which tiles end."""
     job = plan.job
-    xs, ys = [border, job.wall.width - border], [border, job.wall.height - border]
-    for x0, y0, x1, y1 in gaps_in(job.finish, job.wall, job.enclosure):
-        xs += [x0 - border, x1 + border]
-        ys += [y0 - border, y1 + border]
-    yield from (Target("x", x, "edge of the tiling", "edge") for x in xs)
-    yield from (Target("y", y, "edge of the tiling", "edge") for y in ys)
+    shapes = [one.shape for one in faced(job.finish, job.wall, job.enclosure, "tile")]
+    corners = shapely.get_coordinates(shapes)
+    for x in np.unique(corners[:, 0]).tolist():
+        yield Target("x", x, "edge of the tiling", "edge")
+    for y in np.unique(corners[:, 1]).tolist():
+        yield Target("y", y, "edge of the tiling", "edge")
 
 
 def _joints(tiling: Tiling | None) -> Iterator[Target]:

@@ -15,8 +15,8 @@ from app.panels.listing import Listing
 from app.panels.panel import Panel
 from app.panels.section import Column, Section
 from app.panels.section_view import SectionView
-from app.panels.sentence import Sentence
-from app.panels.tile_forms import BackgroundForm, PanelsForm, TilingForm, niches
+from app.panels.sentence import Heading, Sentence
+from app.panels.tile_forms import BackgroundForm, PanelsForm, TilingForm, movement_joints, niches
 from app.panels.words import LAYERS, choices, said, translate
 from export.drawings.seats import seats
 from geometry.build_up import build_up
@@ -65,6 +65,7 @@ class BuildUpPanel(Panel):
         self.panelled.entered.connect(self._on_panelled)
         self.panels = PanelsForm(self)
         self.niches = niches(self)
+        self.movement = movement_joints(self)
         self.background = BackgroundForm(self)
         self.areas.chosen.connect(self._on_area)
         self._build()
@@ -84,8 +85,10 @@ class BuildUpPanel(Panel):
         starts.add(self.starts)
         panels = Section(self.tr("Panels"), opened=False)
         panels.add(self.panelled, self.panels)
-        more = Section(self.tr("Niches and background"), opened=False)
-        more.add(self.niches, self.background)
+        more = Section(self.tr("Niches, movement joints, background"), opened=False)
+        more.add(Heading(self.tr("Niches")), self.niches)
+        more.add(Heading(self.tr("Movement joints")), self.movement)
+        more.add(Heading(self.tr("Background")), self.background)
         for section in (layers, seen, areas, tiles, starts, panels, more):
             column.add(section)
         halves = QSplitter(Qt.Orientation.Vertical)
@@ -114,6 +117,7 @@ class BuildUpPanel(Panel):
         self.panelled.show_value(state.job.finish.panels is not None)
         self.panels.show_state(state)
         self.niches.show_state(state)
+        self.movement.show_state(state)
         self.background.show_state(state)
         self._show_section(state.plan)
 

@@ -3,10 +3,11 @@
 from app.panels.form import Form
 from app.panels.listing import Listing
 from app.panels.panel import Panel
-from app.panels.words import BONDS, HANDS, choices, translate
+from app.panels.words import BONDS, HANDS, RUNS, choices, said, translate
 from geometry.edits.refs import free_name
 from geometry.model import Finish, Job, Tiling
-from geometry.model.finish import Niche, Panels
+from geometry.model.finish import MovementJoint, Niche, Panels
+from geometry.units import on_grid
 
 
 class TilingForm(Form[Tiling]):
@@ -18,6 +19,7 @@ class TilingForm(Form[Tiling]):
         self.length("high", self.tr("Tile, height"))
         self.length("joint", self.tr("Joint"))
         self.length("border", self.tr("Gap at corners"))
+        self.length("trim", self.tr("Edge trim"))
         self.choice("bond", self.tr("Bond"), choices(BONDS))
         self.choice("direction", self.tr("Shifted to the"), choices(HANDS))
         self.length("start_x", self.tr("First tile, left edge"))
@@ -65,6 +67,32 @@ def niches(panel: Panel) -> Listing[Niche]:
     form.length("depth", translate("Finish", "Depth"))
     form.rectangle()
     listing.offer(translate("Finish", "Add niche"), _niche)
+    listing.finish()
+    return listing
+
+
+def movement_joints(panel: Panel) -> Listing[MovementJoint]:
+    """Return the list of movement joints."""
+
+    def describe(joint: MovementJoint) -> str:
+        return f"{joint.id}: {said(RUNS[joint.runs]).lower()}, {panel.written(joint.at)}"
+
+    listing: Listing[MovementJoint] = Listing(
+        panel,
+        translate("Finish", "movement joints"),
+        lambda job: job.finish.movement,
+        lambda job, records: job.but(finish=job.finish.but(movement=records)),
+        describe,
+    )
+    form = listing.form(MovementJoint, translate("Finish", "movement joint"))
+    form.text("id", translate("Finish", "Name"), most=60)
+    form.choice("runs", translate("Finish", "It runs"), choices(RUNS))
+    form.length("at", translate("Finish", "Its middle, from left or floor"))
+    form.length("width", translate("Finish", "Width"))
+    listing.offer(
+        translate("Finish", "Add movement joint"),
+        lambda job: MovementJoint(id=free_name(job, "movement"), at=on_grid(job.wall.width / 2)),
+    )
     listing.finish()
     return listing
 

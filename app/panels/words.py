@@ -66,6 +66,10 @@ BONDS = {
     "vertical": QT_TRANSLATE_NOOP("Choices", "Vertical"),
     "herringbone": QT_TRANSLATE_NOOP("Choices", "Herringbone"),
 }
+RUNS = {
+    "plumb": QT_TRANSLATE_NOOP("Choices", "Plumb"),
+    "level": QT_TRANSLATE_NOOP("Choices", "Level"),
+}
 WATERS = {
     "hot": QT_TRANSLATE_NOOP("Choices", "Hot"),
     "cold": QT_TRANSLATE_NOOP("Choices", "Cold"),

@@ -14,8 +14,8 @@ from export.drawings.spots import Spot, Spots
 from export.pen import XY, Axis, Pen
 from export.recorder import Recorder
 from export.text import RISE, SINK, text_width
-from geometry.model import Niche, Opening
-from geometry.model.finish import Bond
+from geometry.model import Niche, Opening, Wall
+from geometry.model.finish import Bond, MovementJoint
 from geometry.plan import Plan
 from geometry.setting_out.lines import lines
 from geometry.shape.outline import Bounds, circle, rectangle
@@ -54,6 +54,8 @@ def draw_tile_plan(plan: Plan, pen: Pen, scale: float, pieces: tuple[Piece, ...]
     draw_pieces(pieces, drawn)
     _draw_wall(plan, drawn)
     _draw_holes(plan, holes, drawn, scale)
+    for joint in plan.job.finish.movement if not straight else ():
+        draw_movement_joint(joint, plan.job.wall, drawn)
     drawn.replay(pen)
     wall = plan.job.wall
     spots = Spots(drawn, (0.0, 0.0, wall.width, wall.height), FAINT)
@@ -92,6 +94,14 @@ def draw_gap(gap: Opening | Niche, pen: Pen) -> None:
     pen.polyline("opening", rectangle(*low, *high).points, closed=True)
     pen.line("leader", low, high)
     pen.line("leader", (low[0], high[1]), (high[0], low[1]))
+
+
+def draw_movement_joint(joint: MovementJoint, wall: Wall, pen: Pen) -> None:
+    """Draw the middle of a movement joint, from edge to edge of the wall."""
+    if joint.runs == "plumb":
+        pen.line("movement-joint", (joint.at, 0.0), (joint.at, wall.height))
+    else:
+        pen.line("movement-joint", (0.0, joint.at), (wall.width, joint.at))
 
 
 def _draw_holes(plan: Plan, holes: tuple[Drilled, ...], pen: Pen, scale: float) -> None:

@@ -20,13 +20,14 @@ from export.wrapped_pens import Placed
 from geometry.build_up import build_up
 from geometry.finding import Finding
 from geometry.model import Tiling
+from geometry.model.finish import MovementJoint
 from geometry.plan import Plan
 from geometry.shape.outline import Bounds
 from geometry.tiling.amounts import amounts, square_weight
 from geometry.tiling.best_start import best_starts
 from geometry.tiling.drilling import Drilled, covers, drilled
 from geometry.tiling.pieces import Piece, pieces_of
-from geometry.tiling.region import faced
+from geometry.tiling.region import faced, trimmed
 from geometry.units import number
 from geometry.waterproofing import STEPS, tanking
 
@@ -206,10 +207,26 @@ def amounts_words(plan: Plan, pieces: tuple[Piece, ...], tiling: Tiling) -> list
         ),
         ("Grout", f"{held.grout:.1f} kg: (a + b) / (a × b) × joint × depth × 1.6 per m2 (makers' formula)."),
     ]
+    if tiling.trim > 0:
+        long = trimmed(job.finish, job.wall) / 1000
+        found.append(("Trims", f"{long:.2f} m of edge trim, {number(tiling.trim)} wide at the face."))
+    found += [
+        (
+            "Movement joint",
+            f"{joint.id}: {_where(joint)}, {number(joint.width)} wide, dashed; with sealant.",
+        )
+        for joint in job.finish.movement
+    ]
     for one in faces:
         weight = square_weight(tiling, one.area)
         found.append(("Weight", f"Area {one.area.id}: up to {weight:.1f} kg/m2 with adhesive and grout."))
     return found
+
+
+def _where(joint: MovementJoint) -> str:
+    if joint.runs == "plumb":
+        return f"plumb, its middle {number(joint.at)} from the wall's left end"
+    return f"level, its middle {number(joint.at)} above the floor"
 
 
 def build_up_words(plan: Plan) -> list[tuple[str, str]]:

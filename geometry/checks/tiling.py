@@ -104,7 +104,9 @@ def _joints(plan: Plan, tiles: Tiling) -> Iterator[Finding]:
     message = f"Gap of {shown(tiles.border)} mm round the tiles, for sealant."
     yield plan.rules.judge("tiling.border", tiles.border, message, (), failing="tight")
     bounds = [
-        shapely.bounds(one.shape).tolist() for one in faced(job.finish, job.wall, job.enclosure, "tile")
+        shapely.bounds(part).tolist()
+        for one in faced(job.finish, job.wall, job.enclosure, "tile")
+        for part in shapely.get_parts(one.shape)
     ]
     longest = max(max(x1 - x0, y1 - y0) for x0, y0, x1, y1 in bounds)
     message = f"Longest tiled face without a movement joint: {shown(longest)} mm."

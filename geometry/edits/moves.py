@@ -195,6 +195,10 @@ def _mirrored_finish(finish: Finish, width: float) -> Finish:
         tiling=tiling,
         panels=panels and panels.but(start_x=width - panels.start_x - panels.wide),
         niches=tuple(niche.but(x=width - niche.x - niche.width) for niche in finish.niches),
+        movement=tuple(
+            joint.but(at=on_grid(width - joint.at)) if joint.runs == "plumb" else joint
+            for joint in finish.movement
+        ),
     )
 
 

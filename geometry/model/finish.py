@@ -57,6 +57,8 @@ class Tiling(Record, frozen=True, kw_only=True):
     """Bought beyond what is laid, for breakage and wrong cuts."""
     boxed: Count = 0.0
     """Tiles in a box; 0: not known, or sold singly."""
+    trim: Extent = 0.0
+    """What an edge trim takes up round openings and niches and at a free end of the wall; 0: no trim."""
 
 
 class Niche(Record, frozen=True, kw_only=True):
@@ -68,6 +70,16 @@ class Niche(Record, frozen=True, kw_only=True):
     width: Length
     height: Length
     depth: Length = 90.0
+
+
+class MovementJoint(Record, frozen=True, kw_only=True):
+    """A joint filled with sealant that parts the tiles right across, so that they may move."""
+
+    id: Name
+    runs: Literal["plumb", "level"] = "plumb"
+    at: Position
+    """Its middle: x where it is plumb, y where it is level."""
+    width: Length = 6.0
 
 
 class Panels(Record, frozen=True, kw_only=True):
@@ -90,6 +102,7 @@ class Finish(Record, frozen=True, kw_only=True):
     tiling: Tiling | None = None
     panels: Panels | None = None
     niches: tuple[Niche, ...] = ()
+    movement: tuple[MovementJoint, ...] = ()
     board_wider: Extent = 6.0
     """By how much a hole is wider in board than in the tile or panel over it."""
     carries: SquareWeight | None = None
@@ -100,6 +113,7 @@ class Finish(Record, frozen=True, kw_only=True):
         for field, names in (
             ("areas", tuple(area.id for area in self.areas)),
             ("niches", tuple(niche.id for niche in self.niches)),
+            ("movement", tuple(joint.id for joint in self.movement)),
         ):
             index = duplicate(names)
             if index is not None:

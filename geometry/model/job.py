@@ -83,6 +83,7 @@ class Job(Record, frozen=True, kw_only=True):
             (".hoses", self.hoses),
             (".pipes", self.pipes),
             (".finish.niches", self.finish.niches),
+            (".finish.movement", self.finish.movement),
             (".sanitary", self.sanitary),
         ):
             for index, record in enumerate(records):

@@ -10,7 +10,7 @@ from typing import NamedTuple
 import shapely
 
 from geometry.model import Enclosure, Finish, FinishArea, Niche, Opening, Wall
-from geometry.model.finish import LayerKind
+from geometry.model.finish import LayerKind, MovementJoint
 from geometry.shape.outline import Bounds
 
 
@@ -26,19 +26,20 @@ def faced(finish: Finish, wall: Wall, enclosure: Enclosure, kind: LayerKind) -> 
     """Return the areas that are faced with a kind of layer, in their order; none that is empty.
 
     Args:
-        finish: its areas; the first that covers a point counts there.
+        finish: its areas, of which the first that covers a point counts there; movement joints part tiles.
         wall: its ends, ceiling and openings bound the face.
         enclosure: nothing is faced below its rim.
         kind: `tile` or `panel`.
     """
-    border = 0.0
-    if kind == "tile" and finish.tiling:
-        border = finish.tiling.border
-    if kind == "panel" and finish.panels:
-        border = finish.panels.trim
-    face: shapely.Geometry = shapely.box(border, border, wall.width - border, wall.height - border)
-    for x0, y0, x1, y1 in gaps_in(finish, wall, enclosure):
+    border, edge = _left_free(finish, kind)
+    left, right = (edge if side == "free_end" else border for side in (wall.left, wall.right))
+    face: shapely.Geometry = shapely.box(left, border, wall.width - right, wall.height - border)
+    for x0, y0, x1, y1 in _below(enclosure):
         face = shapely.difference(face, shapely.box(x0 - border, y0 - border, x1 + border, y1 + border))
+    for x0, y0, x1, y1 in _holes(finish, wall):
+        face = shapely.difference(face, shapely.box(x0 - edge, y0 - edge, x1 + edge, y1 + edge))
+    for joint in finish.movement if kind == "tile" else ():
+        face = shapely.difference(face, _strip(joint, wall))
     found: list[Faced] = []
     for area in finish.areas:
         here = face
@@ -56,6 +57,38 @@ def faced(finish: Finish, wall: Wall, enclosure: Enclosure, kind: LayerKind) -> 
 
 def gaps_in(finish: Finish, wall: Wall, enclosure: Enclosure) -> tuple[Bounds, ...]:
     """Return the bounds of what is left out of the face: openings, niches, what lies below the rim."""
-    below = ((enclosure.left, 0.0, enclosure.right, enclosure.rim),) if enclosure.rim > 0 else ()
+    return (*_holes(finish, wall), *_below(enclosure))
+
+
+def trimmed(finish: Finish, wall: Wall) -> float:
+    """Return how long the edges are that a trim covers, in mm: round openings and niches, and free ends."""
+    total = wall.height * [wall.left, wall.right].count("free_end")
+    for x0, y0, x1, y1 in _holes(finish, wall):
+        wide, high = min(x1, wall.width) - max(x0, 0.0), min(y1, wall.height) - max(y0, 0.0)
+        total += high * ((x0 > 0) + (x1 < wall.width)) + wide * ((y0 > 0) + (y1 < wall.height))
+    return total
+
+
+def _left_free(finish: Finish, kind: LayerKind) -> tuple[float, float]:
+    """Return what is left free at corners, floor, ceiling and rim, and what at edges that a trim covers."""
+    if kind == "tile" and finish.tiling:
+        return finish.tiling.border, finish.tiling.trim or finish.tiling.border
+    if kind == "panel" and finish.panels:
+        return finish.panels.trim, finish.panels.trim
+    return 0.0, 0.0
+
+
+def _holes(finish: Finish, wall: Wall) -> tuple[Bounds, ...]:
     gaps: tuple[Opening | Niche, ...] = (*wall.openings, *finish.niches)
-    return (*((gap.x, gap.y, gap.x + gap.width, gap.y + gap.height) for gap in gaps), *below)
+    return tuple((gap.x, gap.y, gap.x + gap.width, gap.y + gap.height) for gap in gaps)
+
+
+def _below(enclosure: Enclosure) -> tuple[Bounds, ...]:
+    return ((enclosure.left, 0.0, enclosure.right, enclosure.rim),) if enclosure.rim > 0 else ()
+
+
+def _strip(joint: MovementJoint, wall: Wall) -> shapely.Geometry:
+    low, high = joint.at - joint.width / 2, joint.at + joint.width / 2
+    if joint.runs == "plumb":
+        return shapely.box(low, 0.0, high, wall.height)
+    return shapely.box(0.0, low, wall.width, high)

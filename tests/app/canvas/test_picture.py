@@ -18,7 +18,7 @@ from app.files import open_job
 from export.recorder import Recorder
 from geometry.finding import Finding
 from geometry.model import Accessory, Cable, FinishArea, Job, Layer, Niche, Region, Tiling
-from geometry.model.finish import Bond
+from geometry.model.finish import Bond, MovementJoint
 from geometry.parts.catalogue import generic_parts
 from geometry.plan import Plan
 from geometry.rules import standard_rules
@@ -159,6 +159,15 @@ def test_niches_are_drawn_and_tiles_left_out_of_them(plan: Plan) -> None:
     inside = [box for layer in ("tile-whole", "tile-cut") for box in boxes(drawing, layer)
               if box[0] >= 200 and box[2] <= 500 and box[1] >= 1100 and box[3] <= 1400]  # fmt: skip
     assert inside == []
+
+
+def test_movement_joints_are_drawn_in_their_gap_between_tiles(plan: Plan) -> None:
+    joint = MovementJoint(id="move", at=400.0)
+    drawing = faced(plan, tiling=Tiling(wide=300.0, high=300.0), movement=(joint,))
+    (line,) = drawing.on("movement-joint")
+    assert line.values["start"] == (400.0, 0.0)
+    tiles = boxes(drawing, "tile-whole") | boxes(drawing, "tile-cut")
+    assert not any(left < 400 < right for left, _, right, _ in tiles)
 
 
 def test_tiles_too_small_to_lay_are_not_drawn(plan: Plan) -> None:

@@ -163,3 +163,16 @@ def test_panels_niches_and_background_are_typed(panel: BuildUpPanel, desk: Desk)
     tick(panel.panelled)
     assert desk.job.finish.panels is None
     assert panel.panels.isHidden()
+
+
+def test_a_movement_joint_is_added_and_turned(panel: BuildUpPanel, desk: Desk) -> None:
+    press(panel.movement.adders[0])
+    (joint,) = desk.job.finish.movement
+    assert (joint.runs, joint.at, joint.width) == ("plumb", 600, 6)  # the middle of a wall of 1200
+    form = panel.movement.forms[0]
+    choose(form.field("It runs"), "level")
+    type_into(form.field("Its middle, from left or floor"), "1300")
+    (joint,) = desk.job.finish.movement
+    assert (joint.runs, joint.at) == ("level", 1300)
+    press(panel.movement.remover)
+    assert desk.job.finish.movement == ()

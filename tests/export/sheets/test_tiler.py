@@ -5,13 +5,16 @@ import io
 import pdfplumber
 import pytest
 
+from export.drawings.tile_plan import draw_tile_plan
 from export.recorded import RecordedDocument
+from export.recorder import Recorder
 from export.sheets.frame import frame_box
 from export.sheets.options import SheetOptions
 from export.sheets.paper import paper
 from export.sheets.tiler import tiler_sheet
 from geometry.checks.runner import check
 from geometry.model import HoseOutlet, Layer, Niche, Tiling
+from geometry.model.finish import MovementJoint
 from geometry.plan import Plan
 from tests.export.jobs import crowded, sample, usual
 from tests.export.measured import as_pdf, laid_out, touching, words
@@ -90,3 +93,22 @@ def test_a_crowded_wall_without_a_clear_start_is_drawn() -> None:
 
 def test_equal_jobs_give_equal_bytes() -> None:
     assert as_pdf(tiler_sheet, usual()) == as_pdf(tiler_sheet, usual(), (), SheetOptions())
+
+
+def test_movement_joints_and_trims_are_told_and_drawn() -> None:
+    job = usual().job
+    tiles = Tiling(wide=300, high=300, trim=11)
+    finish = job.finish.but(tiling=tiles, movement=(MovementJoint(id="move", at=400, width=8),))
+    plan = Plan(
+        job.but(finish=finish, wall=job.wall.but(left="free_end", openings=())),
+        usual().catalogue,
+        usual().rules,
+    )
+    told = " ".join(text_of(plan).split())
+    assert "move: plumb, its middle 400 from the wall's left end, 8 wide, dashed" in told
+    # the free end is as long as the wall is high
+    assert f"{job.wall.height / 1000:.2f} m of edge trim, 11 wide at the face" in told
+    recorder = Recorder()
+    draw_tile_plan(plan, recorder, 20.0)
+    (line,) = recorder.on("movement-joint")
+    assert (line.values["start"], line.values["end"]) == ((400, 0), (400, job.wall.height))

@@ -3,6 +3,7 @@ import pytest
 from geometry.checks.tiling import tiling
 from geometry.finding import Finding
 from geometry.model import Fitting, HoseOutlet, Layer, Region, Tiling
+from geometry.model.finish import MovementJoint
 from tests.geometry.checks.walls import bare, plan_of, told
 from tests.geometry.tiling.walls import TILED, tiled
 
@@ -94,6 +95,14 @@ def test_a_long_face_wants_a_movement_joint() -> None:
     assert told(finding) == ("clear", 4500)
     (finding,) = judged("movement", GRID, width=4511)
     assert told(finding) == ("tight", 4501)
+
+
+def test_a_movement_joint_makes_two_faces_of_a_long_one() -> None:
+    job = tiled(GRID, width=4600)
+    parted = job.but(finish=job.finish.but(movement=(MovementJoint(id="move", at=2000.0),)))
+    (finding,) = (each for each in tiling(plan_of(parted)) if each.rule == "tiling.movement")
+    # from 2003 to 4595
+    assert told(finding) == ("clear", 2592)
 
 
 def test_what_is_over_the_rim_is_tanked() -> None:

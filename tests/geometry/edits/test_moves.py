@@ -31,6 +31,7 @@ from geometry.model import (
     Valve,
     Waste,
 )
+from geometry.model.finish import MovementJoint
 from geometry.model.wall import FarCut
 from geometry.parts.catalogue import generic_parts
 from geometry.plan import Plan
@@ -289,6 +290,13 @@ def test_tiles_of_a_mirrored_wall_are_the_mirror_image() -> None:
         assert found.tiling == tiling.but(start_x=650, direction=turned)
         assert found.panels == Panels(wide=600, start_x=390)  # 1000 - 10 - 600
         assert found.niches[0].x == 600  # 1000 - 100 - 300
+
+
+def test_movement_joints_are_mirrored_where_they_are_plumb() -> None:
+    joints = MovementJoint(id="a", at=200.0), MovementJoint(id="b", runs="level", at=900.0)
+    wall = JOB.wall.but(width=1000.0)
+    finish = mirrored_wall(JOB.but(wall=wall, finish=JOB.finish.but(movement=joints))).finish
+    assert [joint.at for joint in finish.movement] == [800.0, 900.0]
 
 
 def test_hot_is_on_the_left_of_a_mirrored_wall() -> None:

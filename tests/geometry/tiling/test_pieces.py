@@ -5,8 +5,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.model import Job, Niche, Opening, Region, Tiling
+from geometry.model.finish import MovementJoint
 from geometry.tiling.pieces import Piece, lay
-from geometry.tiling.region import faced
+from geometry.tiling.region import faced, trimmed
 from tests.geometry.tiling.walls import tiled
 
 
@@ -46,6 +47,30 @@ def test_a_row_of_the_half_bond_begins_with_half_a_tile_every_other_time() -> No
         200,
         100,
     ]
+
+
+def test_a_movement_joint_parts_the_tiles_that_it_crosses() -> None:
+    # 1000 in tiles of 200 without joints; 6 about 500 takes 497 to 503 out of the third column: 97 and 97
+    job = tiled(Tiling(wide=200, high=500, joint=0, border=0))
+    job = job.but(finish=job.finish.but(movement=(MovementJoint(id="move", at=500.0),)))
+    assert {name: size[0] for name, size in sizes(job).items() if name.startswith("R1")} == {
+        "R1 C1": 200, "R1 C2": 200, "R1 C3a": 97, "R1 C3b": 97, "R1 C4": 200, "R1 C5": 200,
+    }  # fmt: skip
+    level = job.but(finish=job.finish.but(movement=(MovementJoint(id="move", runs="level", at=500.0),)))
+    # the rows end at 497 and begin at 503
+    assert {size[1] for size in sizes(level).values()} == {497}
+
+
+def test_a_trim_takes_the_place_of_the_gap_at_openings_and_free_ends() -> None:
+    # the wall is free at the right: 1000 - 12; the window's left edge at 350 less 12; the corner keeps its 5
+    window = Opening(id="w", x=350, y=350, width=300, height=300)
+    job = tiled(Tiling(wide=100, high=100, joint=0, border=5, trim=12), openings=[window])
+    job = job.but(wall=job.wall.but(left="corner", right="free_end"))
+    (face,) = faced(job.finish, job.wall, job.enclosure, "tile")
+    xs = sorted(set(shapely.get_coordinates(face.shape)[:, 0].tolist()))
+    assert xs == [5, 338, 662, 988]
+    # four sides of 300, and the free end of 1000
+    assert trimmed(job.finish, job.wall) == 2200
 
 
 def test_a_window_notches_the_tiles_at_its_corners() -> None:
