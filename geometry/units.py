@@ -72,6 +72,11 @@ def shown(length: float, display: Display = "mm") -> str:
     return f'{sign}{whole} {rest}/{den}"' if whole else f'{sign}{rest}/{den}"'
 
 
+def with_unit(length: float, display: Display) -> str:
+    """Write a length in mm with the unit that it is shown in; inches carry their mark already."""
+    return shown(length, display) if display == "in" else f"{shown(length, display)} {display}"
+
+
 def length(text: str, display: Display = "mm") -> float:
     """Read a typed length and return mm, not rounded.
 

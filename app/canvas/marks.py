@@ -8,11 +8,10 @@ from collections.abc import Sequence, Set
 from typing import NamedTuple
 
 from app.canvas.view import View
-from app.canvas.words import with_unit
 from geometry.finding import STATUSES, Finding, Status
 from geometry.model import XY
 from geometry.rules.rulebook import quantity
-from geometry.units import Display
+from geometry.units import Display, with_unit
 
 RADIUS = 8.0
 """Of a mark, pixels."""

@@ -7,7 +7,7 @@ from geometry.edits.refs import TILES, Ref, things
 from geometry.model import XY, Accessory, Cable, Fitting, Hose, Joist, OldPipe, Opening, Pipe, Stud
 from geometry.plan import Placed, Plan
 from geometry.setting_out.lines import lines
-from geometry.units import Display, shown
+from geometry.units import Display, with_unit
 
 
 def what(plan: Plan, ref: Ref) -> str:
@@ -69,8 +69,3 @@ def whereabouts(plan: Plan, at: XY, unit: Display = "mm") -> str:
     side, level = "left of" if across < 0 else "from", "below" if up < 0 else "above"
     along, high = with_unit(abs(across), unit), with_unit(abs(up), unit)
     return f"{along} {side} {thing} edge, {high} {level} {thing} floor"
-
-
-def with_unit(length: float, unit: Display) -> str:
-    """Write a length in mm with the unit that it is shown in; inches carry their mark already."""
-    return shown(length, unit) if unit == "in" else f"{shown(length, unit)} {unit}"

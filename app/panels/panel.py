@@ -11,7 +11,7 @@ from app.selection import Selection
 from app.settings import Preferences, Settings
 from geometry.edits.refs import Ref
 from geometry.model import Job
-from geometry.units import Display, shown
+from geometry.units import Display, with_unit
 
 PAUSE = 100
 """Milliseconds between two looks of a slow panel while something is dragged, so that the wall keeps up."""
@@ -61,8 +61,7 @@ class Panel(QWidget):
 
     def written(self, length: float) -> str:
         """Write a length with its unit as the user wants it."""
-        unit = "" if self.display == "in" else f" {self.display}"
-        return f"{shown(length, self.display)}{unit}"
+        return with_unit(length, self.display)
 
     def edit(self, title: str, job: Job, *, merge: object = None) -> str:
         """Make an edit; return why it was refused as one sentence, or nothing."""

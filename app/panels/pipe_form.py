@@ -63,7 +63,7 @@ def pipe_form(panel: Panel, find: Callable[[Job], Pipe | None]) -> Form[Pipe]:
 
 def feed_word() -> str:
     """Return the word for where a pipe comes from that begins at no port."""
-    return translate("Pipes", "The feed")
+    return translate("Pipes", "The supply")
 
 
 def port_words(port: PortAt) -> str:

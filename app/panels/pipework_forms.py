@@ -19,7 +19,7 @@ class PipeworkForm(Form[Pipework]):
         super().__init__(panel, panel.tr("pipework"), lambda job: job.pipework, _put)
         self.length("stock_length", self.tr("A new length of tube"))
         self.length("kerf", self.tr("A cut takes away"))
-        self.length("tail", self.tr("Left long at a feed"))
+        self.length("tail", self.tr("Left long at the supply"))
         self.length("least_kept", self.tr("Least off-cut kept"))
 
 

@@ -15,19 +15,20 @@ from app.panels.offers_box import OffersBox
 from app.panels.panel import Panel
 from app.panels.sentence import Sentence
 from app.panels.work import Work
-from geometry.model import Job, Pipe, Wall
+from geometry.model import Job, Pipe
 from geometry.pipework.obstacles import Side
-from geometry.pipework.proposal import Proposal, applied, proposals, routed
-from geometry.pipework.routes import ALIGNED
+from geometry.pipework.proposal import Proposal, applied, feed_now, proposals, routed
 from geometry.pipework.seeker import Route
+from geometry.units import Display
 
 
 class Sought(NamedTuple):
-    """What ways are sought for: a pipe of a state, fed from a side or, if None, where it is fed now."""
+    """What ways are sought for: a pipe of a state, fed from a side or, if None, where it is fed now; in whose unit."""
 
     state: State
     pipe: str
     side: Side | None
+    display: Display
 
 
 class Found(NamedTuple):
@@ -53,7 +54,7 @@ class RoutesBox(OffersBox):
         self._shown: Sought | None = None
         self._sought: Sought | None = None
         self.side = ChoiceField(
-            self.tr("The feed comes"),
+            self.tr("The supply comes"),
             (
                 ("below", self.tr("From below")),
                 ("above", self.tr("From above")),
@@ -71,7 +72,11 @@ class RoutesBox(OffersBox):
 
     def show_pipe(self, state: State, pipe: Pipe | None) -> None:
         """Show what can be asked for a pipe; what was found for another pipe or job is taken back."""
-        now = None if pipe is None else Sought(state, pipe.id, _side_now(state.job.wall, pipe))
+        now = (
+            None
+            if pipe is None
+            else Sought(state, pipe.id, feed_now(state.job.wall, pipe)[0], self._panel.display)
+        )
         before, self._shown = self._shown, now
         if now is None or pipe is None:
             if before is not None:
@@ -80,7 +85,9 @@ class RoutesBox(OffersBox):
         self.side.setHidden(pipe.start is not None)
         if before is None or (before.pipe, before.side) != (now.pipe, now.side):
             self.side.show_value(now.side)
-        if before is None or before.pipe != now.pipe or before.state.job is not now.state.job:
+        if before is None or (before.pipe, before.display) != (now.pipe, now.display):
+            self._forget()
+        elif before.state.job is not now.state.job:
             self._forget()
 
     def lead_all(self) -> None:
@@ -143,18 +150,8 @@ class RoutesBox(OffersBox):
             self._panel.refused.emit(words)
 
 
-def _side_now(wall: Wall, pipe: Pipe) -> Side | None:
-    """Return the edge of the wall on which a pipe is fed, or None: within the wall, or from a port."""
-    if pipe.start is not None:
-        return None
-    x, y = pipe.route[0]
-    gaps: dict[Side, float] = {"below": y, "above": wall.height - y, "left": x, "right": wall.width - x}
-    side = min(gaps, key=lambda name: gaps[name])
-    return side if gaps[side] <= ALIGNED else None
-
-
 def _found(sought: Sought, _work: Work) -> Found:
-    return Found(sought, proposals(sought.state.plan, sought.pipe, sought.side))
+    return Found(sought, proposals(sought.state.plan, sought.pipe, sought.side, display=sought.display))
 
 
 def _led(state: State, _work: Work) -> AllLed:

@@ -160,6 +160,6 @@ def _more(plan: Plan, thing: Thing, display: Display) -> str:
 
 
 def _run(pipe: Pipe) -> str:
-    start = pipe.start or translate("PartsTable", "the feed")
+    start = pipe.start or translate("PartsTable", "the supply")
     runs = translate("PartsTable", "%1, from %2 to %3")
     return runs.replace("%1", said(WATERS[pipe.service])).replace("%2", start).replace("%3", pipe.end)

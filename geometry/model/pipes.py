@@ -37,4 +37,4 @@ class Pipe(Record, frozen=True, kw_only=True):
     def __post_init__(self) -> None:
         super().__post_init__()
         if self.start is None and not self.route:
-            raise ValueError(".route: must have the feed's place as its first point, has none")
+            raise ValueError(".route: must have the place of its supply as its first point, has none")

@@ -8,13 +8,13 @@ rules. All in mm.
 from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
-from geometry.model import Job, Pipe
+from geometry.model import Job, Pipe, Wall
 from geometry.pipework import cut_list
 from geometry.pipework.obstacles import Side
 from geometry.pipework.routes import leaves_wall
 from geometry.pipework.seeker import Route, Seeker
 from geometry.plan import Plan
-from geometry.units import number
+from geometry.units import Display, with_unit
 
 
 class Proposal(NamedTuple):
@@ -39,6 +39,7 @@ def proposals(
     side: Side | None = None,
     at: float | None = None,
     others: Collection[str] | None = None,
+    display: Display = "mm",
 ) -> Proposal:
     """Propose routes for a pipe.
 
@@ -49,19 +50,20 @@ def proposals(
             it is not used.
         at: where on that edge, in mm along it; None leaves the choice.
         others: the pipes to keep off; None is all others, as they are now.
+        display: the unit of lengths in the reasons.
     """
     pipe = next(one for one in plan.job.pipes if one.id == pipe_id)
     if others is None:
         others = {one.id for one in plan.job.pipes}
     if side is None and pipe.start is None and at is None:
-        side, at = _feed_now(plan, pipe)
+        side, at = feed_now(plan.job.wall, pipe)
     for tight in (False, True):
         seeker = Seeker(plan, pipe, side, at, others, tight)
         routes = seeker.routes()
         if routes:
             made = [route._replace(fault=_fault(plan, pipe, route)) for route in routes]
             made.sort(key=lambda route: bool(route.fault))
-            return Proposal(pipe_id, _with_reasons(made))
+            return Proposal(pipe_id, _with_reasons(made, display))
     return Proposal(pipe_id, (), seeker.blockers())
 
 
@@ -100,11 +102,11 @@ def applied(job: Job, pipe_id: str, route: Route) -> Job:
     return job.but(pipes=pipes)
 
 
-def _feed_now(plan: Plan, pipe: Pipe) -> tuple[Side | None, float | None]:
-    """Return the edge on which a pipe is fed now, and where; (None, None) for a feed within the wall."""
-    (x, y), wall = pipe.route[0], plan.job.wall
-    if not leaves_wall(wall, (x, y)):
+def feed_now(wall: Wall, pipe: Pipe) -> tuple[Side | None, float | None]:
+    """Return the edge on which a pipe is fed now, and where; (None, None) within the wall, or from a port."""
+    if pipe.start is not None or not leaves_wall(wall, pipe.route[0]):
         return None, None
+    x, y = pipe.route[0]
     gaps: dict[Side, float] = {"below": y, "above": wall.height - y, "left": x, "right": wall.width - x}
     side = min(gaps, key=lambda name: gaps[name])
     return side, y if side in ("left", "right") else x
@@ -117,7 +119,7 @@ def _fault(plan: Plan, pipe: Pipe, route: Route) -> str:
     return next((fault for fault in faults if fault), "")
 
 
-def _with_reasons(routes: list[Route]) -> tuple[Route, ...]:
+def _with_reasons(routes: list[Route], display: Display) -> tuple[Route, ...]:
     """Say of each route what it is and in what it is the best of them."""
     least = {
         name: min(getattr(route, name) for route in routes) for name in ("length", "level", "bends", "buried")
@@ -126,8 +128,8 @@ def _with_reasons(routes: list[Route]) -> tuple[Route, ...]:
     def said(route: Route) -> tuple[str, ...]:
         several = len(routes) > 1
         told = [
-            ("length", f"{number(route.length)} mm long", "the shortest"),
-            ("level", f"{number(route.level)} mm of it level", "the least level chase"),
+            ("length", f"{with_unit(route.length, display)} long", "the shortest"),
+            ("level", f"{with_unit(route.level, display)} of it level", "the least level chase"),
             ("bends", f"{route.bends} {'turn' if route.bends == 1 else 'turns'}", "the fewest"),
             ("buried", f"{route.buried} {'joint' if route.buried == 1 else 'joints'} buried", "the fewest"),
         ]

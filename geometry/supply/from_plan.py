@@ -169,7 +169,7 @@ class _Ways:
     def _lead(self, pipe: Pipe, points: tuple[XY, ...], seen: tuple[str, ...]) -> list[Stretch]:
         """Return the stretches on the wall up to the last of the points, those of a pipe it taps before."""
         if pipe.start is not None:
-            raise ValueError(f"{pipe.id} begins at {pipe.start}, not at a feed")
+            raise ValueError(f"{pipe.id} begins at {pipe.start}, not at its supply")
         before: list[Stretch] = []
         k = 0.0
         for other in self.plan.job.pipes:

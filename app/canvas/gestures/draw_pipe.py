@@ -116,8 +116,12 @@ class DrawPipe(Gesture):
 
     def _hint(self) -> str:
         if self._begins:
-            begin = translate("Canvas", "Click where the %1 pipe begins: a port or a feed. Esc gives it up.")
+            begin = translate(
+                "Canvas", "Click where the %1 pipe begins: a port, or its supply. Esc gives it up."
+            )
             return begin.replace("%1", self._service)
         if self._start is None or self._service == "mixed":
             return translate("Canvas", "Click the next point, or the port where it ends. Esc gives it up.")
-        return translate("Canvas", "Click the next point or the port where it ends. Enter: here is its feed.")
+        return translate(
+            "Canvas", "Click the next point or the port where it ends. Enter: its supply is here."
+        )

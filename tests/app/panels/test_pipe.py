@@ -44,7 +44,7 @@ def test_the_table_tells_letter_ends_and_length_of_each_pipe(panel: PipePanel, d
     assert panel.model.names == ("hot", "cold", "riser", "branch")
     # from the floor to the inlet, whose place the plan knows
     inlet = desk.document.state.plan.ports["valve.hot"].at[1]
-    assert cells(panel, 0) == ("H  hot", "The feed", "valve, hot", f"{inlet:g} mm")
+    assert cells(panel, 0) == ("H  hot", "The supply", "valve, hot", f"{inlet:g} mm")
     assert cells(panel, 2)[:3] == ("1  riser", "valve, out1", "head, in")
 
 
@@ -90,7 +90,7 @@ def test_a_feed_cannot_be_taken_from_a_pipe_that_has_no_other_place(panel: PipeP
         field.table.setCurrentCell(0, 0)
         press(field.remover)
     assert desk.job.pipes[0].route != ()
-    assert field.problem == "Must have the feed's place as its first point, has none."
+    assert field.problem == "Must have the place of its supply as its first point, has none."
     assert desk.job.but(pipes=before.pipes) == before
 
 

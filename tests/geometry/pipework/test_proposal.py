@@ -101,6 +101,12 @@ def test_routes_are_ranked_with_reasons_and_differ() -> None:
     assert "2 joints buried (the fewest)" in routes[0].reasons
 
 
+def test_reasons_are_in_the_unit_that_is_asked_for() -> None:
+    best = proposals(with_pipes(hot((635, 0))), "hot", "below", 635, display="cm").routes[0]
+    assert "126 cm long (the shortest)" in best.reasons
+    assert any("30 cm of it level" in reason for reason in best.reasons)
+
+
 def test_no_sidestep_is_too_short_for_its_elbows() -> None:
     # a feed 15 beside the port: elbows of 12 and 10.6 of tube in each take 45.2 of any leg between two turns,
     # so it steps out and in again by whole mm: 46 to the right of the feed or of the port
