@@ -2,6 +2,7 @@
 
 import struct
 import zlib
+from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
@@ -10,8 +11,14 @@ from PySide6.QtCore import QBuffer, QIODevice, QPointF
 from PySide6.QtGui import QColor, QImage, QPainter
 from pytestqt.qtbot import QtBot
 
+from app.document import Document
+from app.files import InputError
 from app.photo import KEPT, MOST_BYTES, Photo, flattened, load_beside, read_photograph, save_beside
+from app.store import Store
+from geometry.parts.catalogue import generic_parts
 from geometry.photo import Backdrop, perspective
+from geometry.rules import standard_rules
+from geometry.setting_out.arrangement import suggested_job
 from tests.geometry.camera import ASKEW, CORNERS, MARKS
 
 WALL = (0.0, 0.0, 2000.0, 2400.0)
@@ -134,3 +141,65 @@ def test_points_that_cannot_be_read_name_their_file(qtbot: QtBot, tmp_path: Path
     (tmp_path / "wall.photo.json").write_text(text)
     with pytest.raises(ValueError, match=r"^wall\.photo\.json: "):
         load_beside(tmp_path / "wall.json")
+
+
+# the store
+
+
+def a_photo() -> Photo:
+    image = QImage(40, 30, QImage.Format.Format_RGB32)
+    image.fill(QColor(10, 20, 30))
+    corners = ((0.0, 30.0), (40.0, 30.0), (40.0, 0.0), (0.0, 0.0))
+    return Photo(image, Backdrop(picture=corners, wall=((0, 0), (900, 0), (900, 700), (0, 700))))
+
+
+@pytest.fixture
+def store(qtbot: QtBot, tmp_path: Path) -> Iterator[Store]:
+    """A store whose job has a file."""
+    document = Document(suggested_job(760, 760, "left"), generic_parts(), standard_rules())
+    made = Store(document, tmp_path / "locks")
+    made.save_as(tmp_path / "wall.json")
+    yield made
+    made.close()
+
+
+def test_a_photograph_follows_the_job_to_another_file(store: Store, tmp_path: Path) -> None:
+    store.document.keep_photo(a_photo())
+    store.save_as(tmp_path / "copy.json")
+    assert (tmp_path / "wall.photo.jpg").is_file()
+    assert (tmp_path / "copy.photo.jpg").is_file()
+    store.document.keep_photo(None)
+    assert (tmp_path / "wall.photo.jpg").is_file()
+    assert not (tmp_path / "copy.photo.jpg").exists()
+
+
+def test_a_job_that_is_only_looked_at_keeps_its_photograph(store: Store, tmp_path: Path) -> None:
+    store.document.keep_photo(a_photo())
+    other = Store(
+        Document(store.document.job, generic_parts(), standard_rules(), store.document), tmp_path / "locks"
+    )
+    other.open(tmp_path / "wall.json", look_only=True)
+    assert other.document.photo is not None
+    other.document.keep_photo(None)
+    assert (tmp_path / "wall.photo.jpg").is_file()
+    assert not other.document.is_saved  # to be saved elsewhere
+    other.close()
+
+
+def test_a_photograph_that_cannot_be_kept_is_refused(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object) -> None:
+        raise OSError("No space left on device")
+
+    monkeypatch.setattr("app.photo.write_atomically", full)
+    with pytest.raises(InputError, match=r"^The photograph beside wall\.json could not be kept: No space"):
+        store.document.keep_photo(a_photo())
+    assert store.document.photo is None
+
+
+def test_only_the_points_are_written_when_only_they_change(store: Store, tmp_path: Path) -> None:
+    photo = a_photo()
+    store.document.keep_photo(photo)
+    (tmp_path / "wall.photo.jpg").write_bytes(b"as it was")
+    store.document.keep_photo(photo._replace(backdrop=photo.backdrop.but(strength=0.2)))
+    assert (tmp_path / "wall.photo.jpg").read_bytes() == b"as it was"
+    assert '"strength": 0.2' in (tmp_path / "wall.photo.json").read_text()
