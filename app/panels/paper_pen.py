@@ -82,7 +82,11 @@ class PaperPen:
         painter.rotate(angle)
         painter.translate(-share * text_width(text, height, bold=bold), 0.0)
         painter.scale(unit, -unit)
-        painter.fillPath(_outlines(visual(text, bold=bold), bold), QBrush(_colour(LAYERS[layer].colour)))
+        brush = QBrush(_colour(LAYERS[layer].colour))
+        for letter in visual(text, bold=bold):
+            outline, advance = _letter(letter, bold)
+            painter.fillPath(outline, brush)
+            painter.translate(advance, 0.0)
         painter.restore()
 
     def dimension(
@@ -131,24 +135,13 @@ def _colour(colour: RGB) -> QColor:
     return QColor.fromRgbF(*colour)
 
 
-def _outlines(shown: str, bold: bool) -> QPainterPath:
-    """Return the outlines of letters in the order in which they stand, y down, in units of the font."""
-    path = QPainterPath()
-    path.setFillRule(Qt.FillRule.WindingFill)
-    x = 0.0
-    for letter in shown:
-        outline, advance = _letter(letter, bold)
-        path.addPath(outline.translated(x, 0.0))
-        x += advance
-    return path
-
-
 @cache
 def _letter(letter: str, bold: bool) -> tuple[QPainterPath, float]:
-    """Return the outline of a letter, and how far it moves the pen."""
+    """Return the outline of a letter, y down, and how far it moves the pen, in units of the font."""
     font = _font(bold)
-    numbers = font.glyphIndexesForString(letter)
-    return font.pathForGlyph(numbers[0]), text_width(letter, _SIZE * CAPITAL, bold=bold)
+    outline = font.pathForGlyph(font.glyphIndexesForString(letter)[0])
+    outline.setFillRule(Qt.FillRule.WindingFill)
+    return outline, text_width(letter, _SIZE * CAPITAL, bold=bold)
 
 
 @cache
