@@ -23,7 +23,10 @@ from geometry.units import Display
 
 
 class Sought(NamedTuple):
-    """What ways are sought for: a pipe of a state, fed from a side or, if None, where it is fed now; in whose unit."""
+    """What ways are sought for: a pipe of a state, fed from a side or, if None, where it is fed now.
+
+    The reasons are in the unit that the user reads.
+    """
 
     state: State
     pipe: str
@@ -85,9 +88,7 @@ class RoutesBox(OffersBox):
         self.side.setHidden(pipe.start is not None)
         if before is None or (before.pipe, before.side) != (now.pipe, now.side):
             self.side.show_value(now.side)
-        if before is None or (before.pipe, before.display) != (now.pipe, now.display):
-            self._forget()
-        elif before.state.job is not now.state.job:
+        if before is None or _asked(before) != _asked(now):
             self._forget()
 
     def lead_all(self) -> None:
@@ -148,6 +149,11 @@ class RoutesBox(OffersBox):
         self._say(words)
         if words:
             self._panel.refused.emit(words)
+
+
+def _asked(sought: Sought) -> tuple[str, Display, int]:
+    """Return what an answer is for, but for the side, which is chosen by hand."""
+    return sought.pipe, sought.display, id(sought.state.job)
 
 
 def _found(sought: Sought, _work: Work) -> Found:
