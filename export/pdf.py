@@ -18,15 +18,15 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pdfgeom import bezierArc
 
 from export.layers import DASHES, LAYERS, RGB
-from export.pen import XY, Align, Axis
-from export.plain_dimensions import draw_dimension, draw_running
+from export.pen import XY, Align
+from export.plain_dimensions import PlainDimensions
 from export.text import CAPITAL, FONTS, clean, is_bold, text_width, visual
 
 rl_config.useA85 = 0  # streams stay binary: a fifth smaller, and no time goes into spelling them in letters
 _POINT = 72 / 25.4  # points to the millimetre; a point is 1/72 inch
 
 
-class PdfPen:
+class PdfPen(PlainDimensions):
     """Draws on one page; made by `PdfDocument.page`."""
 
     def __init__(self, canvas: Canvas) -> None:
@@ -75,18 +75,6 @@ class PdfPen:
         words.setTextTransform(cos, sin, -sin, cos, x, y)
         words.textLine(visual(text, bold=bold))  # unlike textOut it does not measure what it writes
         self._page.drawText(words)
-
-    def dimension(
-        self, layer: str, start: XY, end: XY, base: XY, axis: Axis, text: str, height: float
-    ) -> None:
-        """Draw a dimension as lines and text."""
-        draw_dimension(self, layer, start, end, base, axis, text, height)
-
-    def running(
-        self, layer: str, origin: XY, feature: XY, tag: XY, axis: Axis, text: str, height: float
-    ) -> None:
-        """Draw a running dimension as lines and text."""
-        draw_running(self, layer, feature, tag, axis, text, height)
 
     @contextmanager
     def within(self, x0: float, y0: float, x1: float, y1: float) -> Iterator[None]:

@@ -15,6 +15,22 @@ OVERSHOOT = 0.6  # how far an extension line passes the dimension line
 CLEAR = 0.5  # gap between a line and the text beside it
 
 
+class PlainDimensions:
+    """Gives a pen its dimensions, drawn with its own lines and text."""
+
+    def dimension(
+        self: Pen, layer: str, start: XY, end: XY, base: XY, axis: Axis, text: str, height: float
+    ) -> None:
+        """Draw a dimension as lines and text."""
+        draw_dimension(self, layer, start, end, base, axis, text, height)
+
+    def running(
+        self: Pen, layer: str, origin: XY, feature: XY, tag: XY, axis: Axis, text: str, height: float
+    ) -> None:
+        """Draw a running dimension as lines and text."""
+        draw_running(self, layer, feature, tag, axis, text, height)
+
+
 def draw_dimension(
     pen: Pen, layer: str, start: XY, end: XY, base: XY, axis: Axis, text: str, height: float
 ) -> None:

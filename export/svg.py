@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from xml.etree import ElementTree as ET
 
 from export.layers import DASHES, LAYERS, RGB
-from export.pen import XY, Align, Axis
-from export.plain_dimensions import draw_dimension, draw_running
+from export.pen import XY, Align
+from export.plain_dimensions import PlainDimensions
 from export.text import CAPITAL, clean, is_bold, text_width
 from geometry.units import number
 
@@ -21,7 +21,7 @@ _ANCHORS: dict[Align, str] = {"left": "start", "centre": "middle", "right": "end
 _NOT_IN_XML = {0xFFFE: "?", 0xFFFF: "?"}
 
 
-class SvgPen:
+class SvgPen(PlainDimensions):
     """Draws one picture; `to_bytes` gives the file.
 
     Args:
@@ -121,18 +121,6 @@ class SvgPen:
         if _finite(layer, angle) % 360:
             attributes["transform"] = f"rotate({number(-angle, _PLACES)} {x} {y})"
         self._add(layer, "text", attributes, words)
-
-    def dimension(
-        self, layer: str, start: XY, end: XY, base: XY, axis: Axis, text: str, height: float
-    ) -> None:
-        """Draw a dimension as lines and text."""
-        draw_dimension(self, layer, start, end, base, axis, text, height)
-
-    def running(
-        self, layer: str, origin: XY, feature: XY, tag: XY, axis: Axis, text: str, height: float
-    ) -> None:
-        """Draw a running dimension as lines and text."""
-        draw_running(self, layer, feature, tag, axis, text, height)
 
     def to_bytes(self) -> bytes:
         """Return the picture as a file."""

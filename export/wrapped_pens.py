@@ -11,7 +11,7 @@ from typing import Protocol, runtime_checkable
 
 from export.layers import LAYERS
 from export.pen import XY, Align, Axis, Pen
-from export.plain_dimensions import draw_dimension, draw_running
+from export.plain_dimensions import PlainDimensions
 from export.text import is_bold, text_box
 
 SAGITTA = 0.01
@@ -104,7 +104,7 @@ class Placed:
         self._pen.running(layer, put(origin), put(feature), put(tag), axis, text, height * self._scale)
 
 
-class Clipped:
+class Clipped(PlainDimensions):
     """Draws only what lies in a window; lines end exactly on its border, and none run along it for the cut.
 
     Text is drawn whole where any of it shows and not at all elsewhere. Dimensions are taken apart
@@ -174,18 +174,6 @@ class Clipped:
         ys = [at[1] + x * sin + y * cos for x, y in corners]
         if self._x0 <= max(xs) and min(xs) <= self._x1 and self._y0 <= max(ys) and min(ys) <= self._y1:
             self._pen.text(layer, at, text, height, align=align, angle=angle)
-
-    def dimension(
-        self, layer: str, start: XY, end: XY, base: XY, axis: Axis, text: str, height: float
-    ) -> None:
-        """Draw what shows of a dimension."""
-        draw_dimension(self, layer, start, end, base, axis, text, height)
-
-    def running(
-        self, layer: str, origin: XY, feature: XY, tag: XY, axis: Axis, text: str, height: float
-    ) -> None:
-        """Draw what shows of a running dimension."""
-        draw_running(self, layer, feature, tag, axis, text, height)
 
     def _holds(self, point: XY) -> bool:
         return self._x0 <= point[0] <= self._x1 and self._y0 <= point[1] <= self._y1

@@ -15,8 +15,8 @@ from app.canvas.lettering import font_for
 from app.canvas.theme import DASHES, Ink, Theme
 from app.canvas.view import View
 from export.layers import LAYERS
-from export.pen import XY, Align, Axis
-from export.plain_dimensions import draw_dimension, draw_running
+from export.pen import XY, Align
+from export.plain_dimensions import PlainDimensions
 from export.text import is_bold, text_width
 
 
@@ -40,7 +40,7 @@ class Path(NamedTuple):
     edged: bool = True
 
 
-class QtPen:
+class QtPen(PlainDimensions):
     """Gathers strokes, and paints them."""
 
     def __init__(self) -> None:
@@ -87,18 +87,6 @@ class QtPen:
     ) -> None:
         """Write one line of text."""
         self._drawn.append(Words(layer, at, text, height, align, angle))
-
-    def dimension(
-        self, layer: str, start: XY, end: XY, base: XY, axis: Axis, text: str, height: float
-    ) -> None:
-        """Draw a dimension as lines and text."""
-        draw_dimension(self, layer, start, end, base, axis, text, height)
-
-    def running(
-        self, layer: str, origin: XY, feature: XY, tag: XY, axis: Axis, text: str, height: float
-    ) -> None:
-        """Draw a running dimension as lines and text."""
-        draw_running(self, layer, feature, tag, axis, text, height)
 
     def paint(self, painter: QPainter, view: View, theme: Theme, ink: Ink | None = None) -> None:
         """Paint everything that was drawn, in order.

@@ -13,15 +13,15 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPainterPath, QPen, QPolygonF, QRawFont
 
 from export.layers import DASHES, LAYERS, RGB
-from export.pen import XY, Align, Axis
-from export.plain_dimensions import draw_dimension, draw_running
+from export.pen import XY, Align
+from export.plain_dimensions import PlainDimensions
 from export.text import CAPITAL, FONTS, is_bold, text_width, visual
 
 _SIZE = 2048.0
 """Pixels of the font whose outlines are taken: the units of its square, so that nothing is rounded."""
 
 
-class PaperPen:
+class PaperPen(PlainDimensions):
     """Paints on one page.
 
     Args:
@@ -88,18 +88,6 @@ class PaperPen:
             painter.fillPath(outline, brush)
             painter.translate(advance, 0.0)
         painter.restore()
-
-    def dimension(
-        self, layer: str, start: XY, end: XY, base: XY, axis: Axis, text: str, height: float
-    ) -> None:
-        """Draw a dimension as lines and text."""
-        draw_dimension(self, layer, start, end, base, axis, text, height)
-
-    def running(
-        self, layer: str, origin: XY, feature: XY, tag: XY, axis: Axis, text: str, height: float
-    ) -> None:
-        """Draw a running dimension as lines and text."""
-        draw_running(self, layer, feature, tag, axis, text, height)
 
     @contextmanager
     def within(self, x0: float, y0: float, x1: float, y1: float) -> Iterator[None]:
