@@ -26,6 +26,7 @@ from export.sheets.supply_tables import (
 )
 from export.wrapped_pens import Placed
 from geometry.finding import Finding
+from geometry.parts.records import TubePart
 from geometry.plan import Plan
 from geometry.supply.from_plan import Lacking, Shower, showers
 from geometry.supply.results import results
@@ -96,7 +97,8 @@ def _sections(plan: Plan, findings: tuple[Finding, ...], width: float) -> list[S
     if supply is None:
         sections.append(_table("To be measured at the house", to_measure(), width))
     else:
-        sections.append(_table("Measured at the house", readings(supply), width))
+        tubes = {part.id: part.name for part in plan.catalogue if isinstance(part, TubePart)}
+        sections.append(_table("Measured at the house", readings(supply, tubes), width))
         found = showers(plan)
         for shower in found:
             if isinstance(shower, Lacking):

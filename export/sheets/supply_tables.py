@@ -1,6 +1,6 @@
 """The tables of the page about the water, as words; the first row of each is its head."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from export.sheets.flow import Block
 from export.sheets.table import GUTTER, cell, row
@@ -57,9 +57,9 @@ def to_measure() -> tuple[Row, ...]:
     return (("", "Cold", "Hot"), *((text, blank, blank) for text in what))
 
 
-def readings(supply: Supply) -> tuple[Row, ...]:
-    """Return what was measured, cold and hot beside each other."""
-    columns = [_branch(branch) for branch in (supply.cold, supply.hot)]
+def readings(supply: Supply, tubes: Mapping[str, str]) -> tuple[Row, ...]:
+    """Return what was measured, cold and hot beside each other; `tubes` holds their names by id."""
+    columns = [_branch(branch, tubes) for branch in (supply.cold, supply.hot)]
     rows = [(name, cold, hot) for (name, cold), (_, hot) in zip(*columns, strict=True)]
     source = SOURCES[supply.source]
     if supply.heater_kw is not None:
@@ -78,10 +78,10 @@ def readings(supply: Supply) -> tuple[Row, ...]:
     )
 
 
-def _branch(branch: Branch) -> list[tuple[str, str]]:
+def _branch(branch: Branch, tubes: Mapping[str, str]) -> list[tuple[str, str]]:
     read = "; ".join(f"{number(one.pressure, 2)} bar at {number(one.flow)} l/min" for one in branch.readings)
     pipes = "; ".join(
-        f"{one.tube}, {number(one.length / 1000, 2)} m, {number(one.elbows)} elbows"
+        f"{tubes.get(one.tube, one.tube)}, {number(one.length / 1000, 2)} m, {_elbows(one.elbows)}"
         for one in branch.upstream
     )
     pump = branch.pump and f"{number(branch.pump.pressure, 2)} bar, {number(branch.pump.flow)} l/min"
@@ -97,6 +97,10 @@ def _branch(branch: Branch) -> list[tuple[str, str]]:
         ("Pressure reducing valve", regulated),
         ("Check valves at the inlet", _CHECKED[branch.check_valves]),
     ]
+
+
+def _elbows(count: float) -> str:
+    return f"{number(count) if count else 'no'} {'elbows' if count > 1 else 'elbow'}"
 
 
 # results
@@ -137,14 +141,17 @@ def _loss(loss: Loss) -> Row:
 def sizes_rows(plan: Plan, shower: Shower, running: tuple[str, ...]) -> tuple[Row, ...]:
     """Return each stretch with what comes out with it in either usual size."""
     rows = [_sizes(shower, tryouts) for tryouts in sizes(plan, shower, running) if tryouts]
-    return (("Stretch", "now", "smaller", "larger"), *rows)
+    return (("Stretch", "laid", "smaller", "larger"), *rows)
 
 
 def _sizes(shower: Shower, tryouts: tuple[Tryout, ...]) -> Row:
     stretch = tryouts[0].what
     small, large = tryouts[0], tryouts[-1]
-    gives = [f"{one.to}: {number(one.solution.flow, 2)}" for one in (small, large)]
-    return stretch, shower.tubes[stretch].name, *gives
+    laid = shower.tubes[stretch].name
+    gives = [
+        f"{'as laid' if one.to == laid else one.to}: {number(one.solution.flow, 2)}" for one in (small, large)
+    ]
+    return stretch, laid, *gives
 
 
 def tried(plan: Plan, shower: Shower, running: tuple[str, ...]) -> tuple[Row, ...]:

@@ -160,7 +160,8 @@ class _Ways:
                 tube = self.plan.catalogue.find(stretch.tube, TubePart)
             except ValueError as problem:
                 raise ValueError(f"supply.{side}.upstream[{index}].tube: {problem}") from None
-            name = self._name(f"{side} upstream {index + 1}", tube=tube)
+            part = f", part {index + 1}" if len(branch.upstream) > 1 else ""
+            name = self._name(f"{side} pipe to the wall{part}", tube=tube)
             yield Stretch(
                 name=name, length=stretch.length, bore=tube.bore, roughness=tube.roughness,
                 sum_k=stretch.elbows * fitting_k("elbow"),

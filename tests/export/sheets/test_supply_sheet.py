@@ -95,3 +95,14 @@ def test_equal_jobs_give_equal_files() -> None:
     plan = sample("alcove-760")
     first, second = (as_pdf(supply_sheet, plan) for _ in range(2))
     assert first == second
+
+
+def test_tubes_have_their_names_and_what_is_laid_is_said_to_be() -> None:
+    rows = said(recorded(sample("corner-1200x800"), SheetOptions())).splitlines()
+    assert "Copper 22 x 0.9, 6 m, no elbow" in rows
+    assert not any("copper-22" in row or "upstream" in row for row in rows)
+    # hot is laid in 22, the larger of the two usual sizes, the riser in 15, the smaller
+    assert any(row.startswith("as laid: ") for row in rows)
+    assert not any(
+        row.startswith("Copper 22 x 0.9:") for row in rows[rows.index("hot pipe to the wall") :][:4]
+    )

@@ -79,7 +79,7 @@ def test_too_little_flow_is_a_clash_that_names_the_next_tube_size_and_its_gain(w
     assert (finding.status, finding.limit) == ("clash", 10.0)
     assert finding.measured is not None
     assert finding.measured < 10.0
-    assert "upstream 1 costs" in finding.message
+    assert "pipe to the wall costs" in finding.message
     assert "Copper 15 x 0.7 for" in finding.message
     assert "would gain" in finding.message
     assert finding.place == ((1000, 2100),)

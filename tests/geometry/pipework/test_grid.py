@@ -65,7 +65,7 @@ def by_exhaustion(
     """Return the cost, or None, by trying every straight run from every crossing, bend after bend.
 
     `level[j, a, b]` is a run along line j from crossing a to b, `upright[i, a, b]` one up along line i.
-    `arrived` is the least cost to have run to a crossing, and `about` to have turned there, after so many bends.
+    `arrived` is the least cost to have run to a crossing, `about` to have turned there, after so many bends.
     """
     level = np.array(
         [runs(xs, [thing for thing in things if thing.bounds[1] < y < thing.bounds[3]], 0) for y in ys]

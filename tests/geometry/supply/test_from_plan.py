@@ -47,7 +47,7 @@ def test_a_feed_climbs_from_the_gauge_and_not_from_the_floor() -> None:
 def test_pipe_upstream_takes_the_climb_from_the_gauge_to_the_wall() -> None:
     job = with_branch(JOB, "cold", upstream=(Upstream(tube="copper-22", length=6000, elbows=3),))
     found = shower(job)
-    first, pipe = stretch(found, "cold upstream 1"), stretch(found, "cold pipe")
+    first, pipe = stretch(found, "cold pipe to the wall"), stretch(found, "cold pipe")
     assert (first.length, first.rise, pipe.rise) == (6000, -1000, 1100)
     assert first.bore == pytest.approx(20.2)
     assert first.sum_k == pytest.approx(3 * 1.04)  # elbows of 1.04 each

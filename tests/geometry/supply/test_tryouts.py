@@ -24,7 +24,7 @@ def shower(job: Job) -> Shower:
 def test_the_best_stretch_to_widen_is_the_longest_narrow_one() -> None:
     best = best_size(plan_of(FAR), shower(FAR), RUNNING)
     assert best is not None
-    assert (best.stretch, best.tube.id) == ("hot upstream 1", "copper-22")
+    assert (best.stretch, best.tube.id) == ("hot pipe to the wall", "copper-22")
     wider = with_branch(FAR, "hot", upstream=(Upstream(tube="copper-22", length=30_000),))
     gained = solve(shower(wider).network, "head").flow - solve(shower(FAR).network, "head").flow
     assert best.gain == pytest.approx(gained, abs=0.02)  # but for the changes of bore
@@ -39,7 +39,7 @@ def test_where_no_wider_tube_is_to_be_had_there_is_no_gain() -> None:
 
 def test_every_stretch_is_tried_in_15_and_22_and_wider_never_gives_less() -> None:
     tried = list(sizes(plan_of(FAR), shower(FAR), RUNNING))
-    assert [one[0].what for one in tried] == ["hot upstream 1", "hot pipe", "cold pipe", "riser pipe"]
+    assert [one[0].what for one in tried] == ["hot pipe to the wall", "hot pipe", "cold pipe", "riser pipe"]
     for small, large in tried:
         assert (small.to, large.to) == ("Copper 15 x 0.7", "Copper 22 x 0.9")
         assert large.solution.flow >= small.solution.flow
