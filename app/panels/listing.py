@@ -20,9 +20,9 @@ from app.document import State
 from app.look import TARGET
 from app.panels.form import Form, swapped
 from app.panels.panel import Panel
-from app.panels.renaming import followed
 from app.panels.sentence import Sentence
 from geometry.edits.refs import Kind, Ref
+from geometry.edits.renaming import followed
 from geometry.model import Job
 from geometry.model.record import Record
 

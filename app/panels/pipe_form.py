@@ -7,10 +7,10 @@ from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
 from app.panels.panel import Panel
 from app.panels.points import PointsField
-from app.panels.renaming import renamed, replaced
 from app.panels.tubes import tube_field
 from app.panels.words import JOINTINGS, TURNS, WATERS, choices, translate
 from geometry.edits.refs import Ref
+from geometry.edits.renaming import renamed, replaced
 from geometry.edits.routes import corners
 from geometry.model import Job, Pipe
 from geometry.pipework.routes import PortAt

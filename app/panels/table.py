@@ -18,7 +18,6 @@ from app.arranging import Arranging
 from app.document import State
 from app.look import TARGET
 from app.panels.panel import Panel
-from app.panels.renaming import followed
 from app.panels.sentence import colour_of, plainly
 from app.panels.statuses import LOOKS, status_word
 from app.panels.table_rows import (
@@ -34,6 +33,7 @@ from app.panels.table_rows import (
     row_of,
 )
 from geometry.edits.refs import Ref, things
+from geometry.edits.renaming import followed
 from geometry.finding import Status
 
 Index = QModelIndex | QPersistentModelIndex

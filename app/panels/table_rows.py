@@ -2,10 +2,10 @@
 
 from typing import NamedTuple
 
-from app.panels.renaming import renamed, replaced
 from app.panels.words import HANDS, WATERS, kind_word, said, translate
 from geometry.edits.moves import moved
 from geometry.edits.refs import Ref, Thing, things
+from geometry.edits.renaming import renamed, replaced
 from geometry.finding import Status
 from geometry.model import (
     Accessory,

@@ -11,12 +11,12 @@ from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
 from app.panels.panel import Panel
 from app.panels.pipe_form import pipe_form
-from app.panels.renaming import followed, renamed, replaced, successor
 from app.panels.service_forms import accessory_fields, joist_fields, line_fields, stud_fields
 from app.panels.wall_forms import opening_form
 from app.panels.words import HANDS, choices, kind_word, translate
 from geometry.edits.moves import moved
 from geometry.edits.refs import Ref, Thing, things
+from geometry.edits.renaming import followed, renamed, replaced, successor
 from geometry.model import (
     Accessory,
     Cable,

@@ -2,8 +2,8 @@
 
 import pytest
 
-from app.panels.renaming import renamed, successor
 from geometry.edits.refs import Ref, things
+from geometry.edits.renaming import renamed, successor
 from geometry.model import Accessory, Opening
 from geometry.parts.catalogue import generic_parts
 from geometry.plan import Plan
