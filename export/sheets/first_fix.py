@@ -1,7 +1,6 @@
 """First fix and commissioning: what to do in which order, what to test and how, boxes to tick and to sign."""
 
 import math
-from itertools import groupby
 from typing import NamedTuple
 
 from export.document import Document
@@ -15,6 +14,8 @@ from geometry.finding import Finding
 from geometry.pipework.cut_list import Run, runs
 from geometry.plan import Plan
 from geometry.quantities.order import soldered
+from geometry.supply.from_plan import Shower, showers
+from geometry.supply.results import results
 from geometry.units import number
 
 KIND = "First fix and commissioning"
@@ -126,8 +127,8 @@ def _tests(plan: Plan, made: tuple[Run, ...]) -> list[_Test]:
         found += [
             _Test(
                 "With plastic, test A",
-                f"Keep {regs} bar for 30 min by pumping. Let down to {_upward(operating / 2)} bar and shut "
-                "off. Hold 90 min: it may not fall below that.",
+                f"Keep {regs} bar (1.5 × {said}) for 30 min by pumping. Let down to "
+                f"{_upward(operating / 2)} bar and shut off. Hold 90 min: it may not fall below that.",
                 "Water Fittings Regs 1999 Sched 2 para 12(2)(b), from memory: verify",
             ),
             _Test(
@@ -179,7 +180,7 @@ def commissioning(plan: Plan, width: float) -> tuple[Section, ...]:
     readings = [
         ["Temperature at the handset or head, °C", "41 or less", ""],
         ["Pressure at rest, bar", f"about {number(pressure)}", ""],
-        *([f"Flow at {name}, l/min", "", ""] for name, _ in groupby(_served(plan))),
+        *([f"Flow at {name}, l/min", wanted, ""] for name, wanted in _flows(plan)),
     ]
     signed = ("Name", "Date", "Signed")
     return (
@@ -196,5 +197,12 @@ def commissioning(plan: Plan, width: float) -> tuple[Section, ...]:
     )
 
 
-def _served(plan: Plan) -> list[str]:
-    return sorted(placed.fitting.id for placed in plan.elbowed)
+def _flows(plan: Plan) -> list[tuple[str, str]]:
+    """Return the outlets, and what comes out of each alone as far as that was worked out."""
+    worked_out = {
+        name: f"about {number(solution.flow)} alone"
+        for shower in (showers(plan) if plan.job.supply else ())
+        if isinstance(shower, Shower)
+        for name, solution in results(shower.network).alone.items()
+    }
+    return sorted(worked_out.items()) or [(name, "") for name in sorted({p.fitting.id for p in plan.elbowed})]

@@ -40,7 +40,9 @@ def assembly(plan: Plan, made: tuple[Run, ...]) -> tuple[Step, ...]:
 
 
 def _cutting(held: tuple[Run, ...]) -> Iterator[Step]:
-    yield Step("Cut", "Cut the pieces, write the name on each, take off the burr, clean the ends.")
+    plastic = any(run.tube.material == "barrier" for run in held)
+    lined = " Push a liner into each end of plastic." if plastic else ""
+    yield Step("Cut", f"Cut the pieces, write the name on each, take off the burr, clean the ends.{lined}")
     bent = [piece.name for run in held for piece in run.pieces if piece.bends]
     if bent:
         yield Step("Bend", f"Mark and bend {', '.join(bent)} before the ends are joined.")
@@ -119,9 +121,6 @@ def _in_place(plan: Plan, held: tuple[Run, ...]) -> Iterator[Step]:
     """Go through the runs that are joined where they lie, and the elbows behind the finish."""
     recesses = shapely.union_all([shapely.box(*outline.bounds) for outline in plan.recesses.values()])
     widths = {chase.pipe: chase.width for chase in plan.chases}
-    soldered = [run.mark for run in held if run.joint.jointing in MADE_UP]
-    if soldered:
-        yield Step("Clip", f"Clip {', '.join(soldered)}; screw the wall elbows to the wall, plumb and level.")
     for run in held:
         joint = run.joint
         if joint.jointing in MADE_UP:
@@ -138,6 +137,8 @@ def _in_place(plan: Plan, held: tuple[Run, ...]) -> Iterator[Step]:
         yield Step(
             f"Lay {run.mark}", f"Lay {names} in place and make the {how} joints from the valve on.", caution
         )
+    marks = ", ".join(run.mark for run in held)
+    yield Step("Clip", f"Screw the wall elbows to the wall, plumb and level; wrap and clip {marks}.")
 
 
 def _supply(held: tuple[Run, ...]) -> Iterator[Step]:

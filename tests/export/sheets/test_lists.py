@@ -89,6 +89,12 @@ def test_metal_pipes_are_tested_at_one_and_a_half_times_what_stands() -> None:
     assert "3 bar at rest that was assumed: measure" in said
 
 
+def test_readings_stand_beside_what_was_worked_out() -> None:
+    said = " ".join(texts(record(first_fix_sheet, sample("corner-1200x800"))))
+    assert "Flow at foot-spout, l/min about 15" in said
+    assert "about" not in " ".join(texts(record(first_fix_sheet, usual()))).partition("Flow at")[2]
+
+
 def test_plastic_pipes_have_tests_of_their_own() -> None:
     said = texts(record(first_fix_sheet, sample("bath-stud-wall")))
     assert "With plastic, test A" in said
