@@ -4,14 +4,16 @@ Every whole millimetre of a start is tried, and the places that put a centre exa
 or joint, all at once: fast enough to follow a drag. Moving all fittings together by a little can be allowed.
 """
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 import numpy as np
 
-from geometry.model import XY
+from geometry.model import XY, Tiling
 from geometry.plan import Plan
+from geometry.tiling.herringbone import Band, apart, band
 from geometry.tiling.score import cuts, lies, points, symmetric, touched
-from geometry.tiling.setting import Floats, Setting, setting_of
+from geometry.tiling.setting import Floats, Setting, setting_of, targets_of
 from geometry.units import on_grid, shown
 
 STEPS = 5
@@ -44,8 +46,11 @@ def best_starts(plan: Plan, *, many: int = 5, tolerance: float = 0.0) -> tuple[S
         tolerance: by how much all fittings may be moved together, either way along and up, in mm.
 
     Raises:
-        ValueError: nothing is tiled, or the bond has neither rows nor columns.
+        ValueError: nothing is tiled.
     """
+    tiling = plan.job.finish.tiling
+    if tiling is not None and tiling.bond == "herringbone":
+        return _of_herringbone(plan, tiling, many, tolerance)
     held = setting_of(plan)
     along, up = offsets(held, along=True), offsets(held, along=False)
     moves = sorted(_moves(tolerance), key=lambda move: abs(move[0]) + abs(move[1]))
@@ -63,6 +68,38 @@ def best_starts(plan: Plan, *, many: int = 5, tolerance: float = 0.0) -> tuple[S
         found.append(_start(held, a, b, float(best[i, j]), moves[int(which[i, j])]))
         best[np.ix_(_beside(along, a, held, along=True), _beside(up, b, held, along=False))] = -np.inf
     return tuple(found)
+
+
+def _of_herringbone(plan: Plan, tiling: Tiling, many: int, tolerance: float) -> tuple[Start, ...]:
+    moves = sorted(_moves(tolerance), key=lambda move: abs(move[0]) + abs(move[1]))
+    held = band(plan, moves[0])
+    x, y, best = held.x, held.y, held.points
+    which = np.zeros(best.shape, dtype=np.int64)
+    for index, move in enumerate(moves[1:], 1):
+        earned = band(plan, move).points - MOVE * (abs(move[0]) + abs(move[1]))
+        better = earned > best
+        best[better], which[better] = earned[better], index
+    found: list[Start] = []
+    while len(found) < many and np.isfinite(best).any():
+        i, j = (int(index) for index in np.unravel_index(int(np.argmax(best)), best.shape))
+        move = moves[int(which[i, j])]
+        held = held if move == held.move else band(plan, move)
+        points, narrowest = round(float(best[i, j]), 1), float(held.narrowest[i, j])
+        reasons = tuple(_reasons_in(plan, held, i, j))
+        found.append(Start(float(x[i]), float(y[j]), points, narrowest, reasons, move))
+        off = apart(tiling, (x - x[i])[:, None], (y - y[j])[None, :])
+        best[off <= APART * min(tiling.wide, tiling.high)] = -np.inf
+    return tuple(found)
+
+
+def _reasons_in(plan: Plan, held: Band, i: int, j: int) -> Iterator[str]:
+    """Go through the reasons for one start of a herringbone."""
+    yield f"{shown(float(held.narrowest[i, j]))} mm or more of a tile at every edge"
+    owners = [target.owner for target in targets_of(plan)]
+    middle = (owner for owner, on in zip(owners, held.centred, strict=True) if on[i, j] > 0)
+    yield from (f"{owner} on the middle of a tile" for owner in dict.fromkeys(middle))
+    split = dict.fromkeys(owner for owner, is_split in zip(owners, held.split, strict=True) if is_split[i, j])
+    yield f"across a joint: {', '.join(split)}" if split else "every hole clear of the joints"
 
 
 def offsets(setting: Setting, *, along: bool, exact: bool = True) -> Floats:

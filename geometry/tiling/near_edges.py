@@ -9,7 +9,7 @@ from geometry.tiling.setting import Flags, Floats, Setting
 from geometry.units import EPSILON
 
 
-class _Span(NamedTuple):
+class Span(NamedTuple):
     """Of one row, or of one tile in its row, for each start: its ends seen from a hole's centre."""
 
     low: Floats
@@ -30,21 +30,21 @@ def too_near(setting: Setting, along: Floats, up: Floats) -> Flags:
     found = np.zeros((len(along), len(up)), dtype=np.bool_)
     pitch_along, pitch_up = setting.pitch(along=True), setting.pitch(along=False)
     for target in setting.targets:
-        rim = _Rim(target.radius, setting.clear)
+        rim = Rim(target.radius, setting.clear)
         numbers = np.floor((target.up - up + EPSILON) / pitch_up)
         for row in _around(target.radius, pitch_up):
             low = up + (numbers + row) * pitch_up - target.up
-            rows = _Span(low, low + setting.up)
+            rows = Span(low, low + setting.up)
             for share, moved in enumerate(setting.shifts):
                 ups = rim.reaches(rows.off**2) & ((numbers + row) % len(setting.shifts) == share)
                 places = np.floor((target.along - moved - along + EPSILON) / pitch_along)
                 for place in _around(target.radius, pitch_along) if ups.any() else ():
                     left = along + moved + (places + place) * pitch_along - target.along
-                    _mark(found, _Span(left, left + setting.along), rows, ups, rim)
+                    mark(found, Span(left, left + setting.along), rows, ups, rim)
     return found
 
 
-def _mark(found: Flags, tiles: _Span, rows: _Span, ups: Flags, rim: "_Rim") -> None:
+def mark(found: Flags, tiles: Span, rows: Span, ups: Flags, rim: "Rim") -> None:
     """Mark the starts at which one tile of some rows is reached and one of its edges is close.
 
     The nearest point of an edge lies beside the centre, or else it is the nearer end.
@@ -58,12 +58,12 @@ def _mark(found: Flags, tiles: _Span, rows: _Span, ups: Flags, rim: "_Rim") -> N
     for some, others in ((alongs, ups & ~level), (alongs & ~amid, level)):
         i, j = np.flatnonzero(some), np.flatnonzero(others)
         if len(i) and len(j):
-            upright = rim.is_close(_Span(tiles.low[i], tiles.high[i]), apart[j])
-            flat = rim.is_close(_Span(rows.low[j], rows.high[j]), beside[i]).T
+            upright = rim.is_close(Span(tiles.low[i], tiles.high[i]), apart[j])
+            flat = rim.is_close(Span(rows.low[j], rows.high[j]), beside[i]).T
             found[np.ix_(i, j)] |= rim.reaches(np.add.outer(beside[i], apart[j])) & (upright | flat)
 
 
-class _Rim(NamedTuple):
+class Rim(NamedTuple):
     """The rim of a hole, and what must be clear outside it; distances from its centre come squared."""
 
     radius: float
@@ -73,7 +73,7 @@ class _Rim(NamedTuple):
         """Return whether the hole reaches what is so far off."""
         return np.asarray(square < (self.radius - EPSILON) ** 2)
 
-    def is_close(self, ends: _Span, off: Floats) -> Flags:
+    def is_close(self, ends: Span, off: Floats) -> Flags:
         """Return whether either end is close to the rim, for each span by each of what lies between."""
         squares = np.add.outer(np.stack(ends) ** 2, off)
         least, most = (self.radius + EPSILON) ** 2, (self.radius + self.clear - EPSILON) ** 2

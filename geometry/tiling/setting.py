@@ -28,6 +28,16 @@ class Edge(NamedTuple):
     after: bool
 
 
+class Side(NamedTuple):
+    """One straight side of a face: its axis, its place, whether tiles lie beyond it, and its two ends."""
+
+    axis: int
+    at: float
+    after: bool
+    low: float
+    high: float
+
+
 class Target(NamedTuple):
     """One hole: whose, its centre along and up, its radius, and on which axes it is to be centred."""
 
@@ -66,28 +76,22 @@ class Setting(NamedTuple):
 
 
 def setting_of(plan: Plan) -> Setting:
-    """Return what the tiles of a job are laid to.
+    """Return what the tiles of a job are laid to, of a bond that has rows or columns.
 
     Raises:
-        ValueError: nothing is tiled, or the bond has neither rows nor columns.
+        ValueError: nothing is tiled.
     """
     job, tiling = plan.job, plan.job.finish.tiling
     faces = [one.shape for one in faced(job.finish, job.wall, job.enclosure, "tile")]
     if tiling is None or not faces:
         raise ValueError("nothing is tiled, so there is no start to choose")
-    if tiling.bond == "herringbone":
-        raise ValueError("a herringbone has neither rows nor columns: start it on the centre line")
     level = tiling.bond != "vertical"
-    mains = {fitting.id for fitting in job.fittings if isinstance(fitting, Valve | Head)}
-    rails = {placed.fitting.id for placed in plan.rails}
-    targets = []
-    for hole in holes(plan):
-        if hole.kind == "screw" and hole.owner not in rails:
-            continue
-        x, y = hole.at
-        main = hole.owner in mains
-        along, up = ((x, main or hole.owner in rails), (y, main)) if level else ((y, main), (x, main))
-        targets.append(Target(hole.owner, along[0], up[0], hole.diameter / 2, along[1], up[1]))
+    targets = targets_of(plan)
+    if not level:
+        targets = tuple(
+            Target(held.owner, held.up, held.along, held.radius, held.centred_up, held.centred_along)
+            for held in targets
+        )
     xs, ys = _edges(faces, 0), _edges(faces, 1)
     return Setting(
         tiling.wide if level else tiling.high,
@@ -96,7 +100,7 @@ def setting_of(plan: Plan) -> Setting:
         tuple(shift(tiling, course) for course in range(SHARES[tiling.bond])),
         xs if level else ys,
         ys if level else xs,
-        tuple(targets),
+        targets,
         lines(job.enclosure).centre,
         level,
         plan.rules["tiling.hole_edge"].value,
@@ -104,8 +108,19 @@ def setting_of(plan: Plan) -> Setting:
     )
 
 
-def _edges(faces: list[Any], axis: int) -> tuple[Edge, ...]:
-    """Return the straight edges of the faces across an axis, each with its side of the tiles."""
+def targets_of(plan: Plan) -> tuple[Target, ...]:
+    """Return the holes that a start minds, along the wall and up it; of screws only those of rails."""
+    mains = {fitting.id for fitting in plan.job.fittings if isinstance(fitting, Valve | Head)}
+    rails = {placed.fitting.id for placed in plan.rails}
+    return tuple(
+        Target(hole.owner, *hole.at, hole.diameter / 2, hole.owner in mains | rails, hole.owner in mains)
+        for hole in holes(plan)
+        if hole.kind != "screw" or hole.owner in rails
+    )
+
+
+def sides(faces: list[Any], axis: int) -> tuple[Side, ...]:
+    """Return the straight sides of the faces that stand on an axis: 0 for plumb ones, 1 for level ones."""
     found = set()
     for face in faces:
         for part in shapely.get_parts(face):
@@ -115,5 +130,12 @@ def _edges(faces: list[Any], axis: int) -> tuple[Edge, ...]:
                         continue
                     middle = [(start[0] + end[0]) / 2, (start[1] + end[1]) / 2]
                     middle[axis] += 0.01
-                    found.add(Edge(float(start[axis]), bool(shapely.contains_xy(face, *middle))))
+                    low, high = sorted((float(start[1 - axis]), float(end[1 - axis])))
+                    after = bool(shapely.contains_xy(face, *middle))
+                    found.add(Side(axis, float(start[axis]), after, low, high))
     return tuple(sorted(found))
+
+
+def _edges(faces: list[Any], axis: int) -> tuple[Edge, ...]:
+    """Return where the faces end on an axis."""
+    return tuple(sorted({Edge(side.at, side.after) for side in sides(faces, axis)}))

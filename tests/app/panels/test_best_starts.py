@@ -125,8 +125,6 @@ def test_why_there_is_no_best_start_is_said(panel: BuildUpPanel, desk: Desk, qtb
     tile(desk, None)
     qtbot.waitUntil(lambda: panel.starts.said.text().startswith("Nothing is tiled"))
     assert panel.starts.buttons == []
-    tile(desk, Tiling(bond="herringbone"))
-    qtbot.waitUntil(lambda: panel.starts.said.text().startswith("A herringbone has neither rows nor columns"))
     # a hole of 30 with 25 on either side wants 80 of a tile of 75, and not all three can cut a joint
     near = [HoseOutlet(id=f"o{x}", part="outlet-round", x=x, height=500) for x in (480, 505, 530)]
     desk.document.edit("Add outlets", desk.job.but(fittings=tuple(near)))
