@@ -174,11 +174,12 @@ def report(rules: Rulebook, rule: str, gaps: Iterable[Gap], say: Saying = senten
         if gap.key not in least or gap.measured < least[gap.key].measured:
             least[gap.key] = gap
     listed = sorted(least.values(), key=lambda gap: gap.measured)
-    judged = [(gap, rules.judge(rule, gap.measured, "", gap.parts, gap.place)) for gap in listed]
-    wanting = [pair for pair in judged if pair[1].status != "clear"]
-    for gap, found in wanting or judged[:1]:
+    for number, gap in enumerate(listed):
+        found = rules.judge(rule, gap.measured, "", gap.parts, gap.place)
+        if found.status == "clear" and number > 0:
+            break  # a wider gap is clear as well
         yield found.but(message=say(gap, found))
-    if not judged:
+    if not listed:
         limit = rules[rule]
         message = f"{limit.title}: there is nothing to compare in this job."
         yield Finding(

@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import Literal
 
 from geometry.chase.cuts import way_of
+from geometry.checks.legs import joined
 from geometry.model import XY
 from geometry.pipework.routes import ALIGNED, corners
 from geometry.plan import Plan
@@ -47,13 +48,14 @@ def lasting_legs(plan: Plan, pipe: str) -> float:
 
 
 def lasting_crossing(plan: Plan, pipes: tuple[str, ...]) -> float:
-    """Return how far it takes until two pipes that cross, outside all recesses, may cross no more.
+    """Return how far it takes until two pipes that cross may cross no more.
 
     A level and an upright leg cross for as long as neither is drawn back from the crossing, which a thing
-    that moves does no faster than itself, and until a recess comes over it.
+    that moves does no faster than itself, and until a recess that both join comes over it.
     """
     one, other = (tuple(pairwise(corners(plan.courses[pipe].points))) for pipe in pipes)
-    boxes = [outline.bounds for outline in plan.recesses.values()]
+    shared = frozenset.intersection(*(joined(pipe) for pipe in plan.job.pipes if pipe.id in pipes))
+    boxes = [plan.recesses[name].bounds for name in shared & plan.recesses.keys()]
     return max((_crossed(a, b, boxes) for p in one for q in other for a, b in ((p, q), (q, p))), default=0.0)
 
 

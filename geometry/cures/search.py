@@ -5,10 +5,9 @@ places on the way, and as many on the other side, are left out. Where nothing is
 stands for the whole mm up to the next whole 5 mm.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from typing import NamedTuple
-
-import numpy as np
 
 from geometry.build_up import BuildUp
 from geometry.cures.tracks import STEPS, Track
@@ -41,11 +40,10 @@ class _Open:
     """The places of a track at one step, and which of them are still to be tried."""
 
     def __init__(self, track: Track, step: float, barred: Sequence[_Barred]) -> None:
-        places = track.places(step)
-        self._numbers = {place: number for number, place in enumerate(places)}
-        self._grounds = [track.ground(place) for place in places]
-        self._places, self._marks, self._is_last = np.array(places), track.marks, step == STEPS[-1]
-        self._open = np.ones(len(places), dtype=np.bool_)
+        self.places = track.places(step)
+        self.grounds = [track.ground(place) for place in self.places]
+        self._marks = [place in track.marks for place in self.places]
+        self._open, self._is_last = [True] * len(self.places), step == STEPS[-1]
         for one in barred:
             self.bar(one)
 
@@ -53,18 +51,14 @@ class _Open:
         """Leave out what lies on a stretch, but for the marks."""
         if one.whole_mm and not self._is_last:
             return
-        first = int(np.searchsorted(self._places, one.low, side="right"))
-        last = int(np.searchsorted(self._places, one.high, side="left"))
-        elsewhere = [ground != one.ground for ground in self._grounds[first:last]]
-        self._open[first:last] &= np.array(elsewhere, dtype=np.bool_)
+        first, last = bisect_right(self.places, one.low), bisect_left(self.places, one.high)
+        for number in range(first, last):
+            if self.grounds[number] == one.ground:
+                self._open[number] = self._marks[number]
 
-    def holds(self, place: float) -> bool:
+    def holds(self, number: int) -> bool:
         """Return whether a place is to be tried."""
-        return place in self._marks or bool(self._open[self._numbers[place]])
-
-    def ground(self, place: float) -> BuildUp | None:
-        """Return the build-up at a place."""
-        return self._grounds[self._numbers[place]]
+        return self._open[number]
 
 
 def nearest(trial: Trial, tracks: Sequence[Track]) -> tuple[Found, ...]:
@@ -76,11 +70,11 @@ def nearest(trial: Trial, tracks: Sequence[Track]) -> tuple[Found, ...]:
     for step in STEPS:
         found: list[Found] = []
         still = [_Open(track, step, known) for track, known in zip(tracks, barred, strict=True)]
-        for distance, index, place in _in_order(tracks, step):
-            track = tracks[index]
+        for distance, index, number in _in_order(tracks, still):
+            track, place = tracks[index], still[index].places[number]
             if found and distance > found[0].distance + EPSILON:
                 break
-            if not still[index].holds(place):
+            if not still[index].holds(number):
                 continue
             job = track.to(place)
             short = trial.outcome(job, track.thing)
@@ -88,7 +82,7 @@ def nearest(trial: Trial, tracks: Sequence[Track]) -> tuple[Found, ...]:
                 found.append(Found(distance, track.title(place), job))
             else:
                 room = short or COARSE
-                ground = still[index].ground(place)
+                ground = still[index].grounds[number]
                 barred[index].append(_Barred(place - room, place + room, ground, whole_mm=short == 0))
                 still[index].bar(barred[index][-1])
         if found:
@@ -96,10 +90,11 @@ def nearest(trial: Trial, tracks: Sequence[Track]) -> tuple[Found, ...]:
     return ()
 
 
-def _in_order(tracks: Sequence[Track], step: float) -> list[tuple[float, int, float]]:
-    """Return how far away each place is, the track's index and the place: the nearest first."""
+def _in_order(tracks: Sequence[Track], still: Sequence[_Open]) -> list[tuple[float, int, int]]:
+    """Return how far away each open place is, its track's index and its number there: the nearest first."""
     return sorted(
-        (round(abs(place - track.at), 4), index, place)
-        for index, track in enumerate(tracks)
-        for place in track.places(step)
+        (round(abs(place - track.at), 4), index, number)
+        for index, (track, open_on_it) in enumerate(zip(tracks, still, strict=True))
+        for number, place in enumerate(open_on_it.places)
+        if open_on_it.holds(number)
     )

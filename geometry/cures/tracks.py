@@ -12,7 +12,7 @@ from geometry.build_up import BuildUp, build_up
 from geometry.edits.moves import Axis, moved
 from geometry.edits.refs import Ref
 from geometry.edits.routes import leg_moved, legs
-from geometry.model import Fitting, Job
+from geometry.model import XY, Finish, Fitting, Job
 from geometry.pipework.routes import ALIGNED
 from geometry.plan import Plan
 from geometry.setting_out.lines import lines
@@ -96,7 +96,7 @@ def _along(plan: Plan, fitting: Fitting) -> Track:
         fitting.id, fitting.id, "x", fitting.x, held.centre, _within(fitting.x, job.wall.width),
         tuple(map(on_grid, marks)),
         lambda x: moved(plan, chosen, x - fitting.x, 0.0),
-        lambda x: build_up(job.finish, (x, fitting.height)),
+        _ground(job.finish, lambda x: (x, fitting.height)),
     )  # fmt: skip
 
 
@@ -108,9 +108,16 @@ def _up(plan: Plan, fitting: Fitting) -> Track:
         _within(fitting.height, job.wall.height),
         (job.wall.height,) if hung else tuple(map(on_grid, _in_line(plan, fitting, 1))),
         lambda y: moved(plan, chosen, 0.0, y - fitting.height),
-        lambda y: build_up(job.finish, (fitting.x, y)),
+        _ground(job.finish, lambda y: (fitting.x, y)),
         whole=not hung,
     )  # fmt: skip
+
+
+def _ground(finish: Finish, at: Callable[[float], XY]) -> Callable[[float], BuildUp | None]:
+    """Return what tells the build-up at a place; nothing where it is the same everywhere."""
+    if all(area.region is None for area in finish.areas[:1]):
+        return lambda _: None
+    return lambda place: build_up(finish, at(place))
 
 
 def _in_line(plan: Plan, fitting: Fitting, axis: int) -> Iterator[float]:
