@@ -6,6 +6,7 @@ thousands separator: `1,200` is refused, since it might be meant as one.
 """
 
 import re
+from functools import cache
 from typing import Literal
 
 Display = Literal["mm", "cm", "in"]
@@ -16,17 +17,20 @@ INCH = 25.4
 MOST_TYPED = 60
 """Characters of a typed length; a longer text is not one."""
 _FACTORS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": INCH, '"': INCH}
-_TOKEN = re.compile(
-    r"""\s*(?:
+_TOKEN = r"""\s*(?:
         (?P<doubtful>[1-9]\d{0,2},\d{3}(?!\d)(?!\s*(?:cm|m(?!m)|in|")))  # 1,200: a thousand or a decimal?
       | (?P<whole>\d+)\s+(?P<num>\d+)\s*/\s*(?P<den>\d+)               # 1 1/2
       | (?P<fraction>\d+\s*/\s*\d+)(?=\s*(?:mm|cm|m|in|"))            # 1/2": of the unit behind it
       | (?P<number>\d+(?:[.,]\d*)?|[.,]\d+)
       | (?P<unit>mm|cm|m|in|")
       | (?P<mark>[-+*/()])
-    )""",
-    re.VERBOSE | re.IGNORECASE,
-)
+    )"""
+"""What a typed length is made of; compiled when the first one is read."""
+
+
+@cache
+def _token() -> re.Pattern[str]:
+    return re.compile(_TOKEN, re.VERBOSE | re.IGNORECASE)
 
 
 def at_least(measured: float, limit: float) -> bool:
@@ -122,7 +126,7 @@ class _Reader:
         if len(text) > MOST_TYPED:
             raise self._refusal()
         while place < len(text):
-            match = _TOKEN.match(text, place)
+            match = _token().match(text, place)
             if match is None:
                 raise self._refusal()
             if match["doubtful"]:

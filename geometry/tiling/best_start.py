@@ -115,7 +115,7 @@ def offsets(setting: Setting, *, along: bool, exact: bool = True) -> Floats:
         elif not along and target.centred_up:
             middles.append(target.up)
     exactly = [on_grid((at - off) % pitch) for at in middles for off in (size / 2, -setting.joint / 2)]
-    return np.unique(np.concatenate([whole, np.array(exactly, dtype=np.float64)]))
+    return np.array(sorted({*whole.tolist(), *exactly}))
 
 
 def moved(setting: Setting, move: XY) -> Setting:
