@@ -34,7 +34,7 @@ def elevation_svg(plan: Plan, findings: tuple[Finding, ...], scale: int | None =
         title=about.title or "Elevation",
         description=f"Elevation 1:{scale}, in mm.",
     )
-    draw_elevation(plan, findings, Placed(pen, 1 / scale, MARGIN - x0, MARGIN - y0), scale)
+    draw_elevation(plan, findings, Placed(pen, 1 / scale, MARGIN - x0, MARGIN - y0), scale, pieces=True)
     return pen.to_bytes()
 
 

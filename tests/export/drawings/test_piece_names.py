@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import pytest
 
+from export.drawings.elevation import draw_elevation
 from export.drawings.pipework import draw_pipework, extent
 from export.recorder import Recorder
 from export.sheets.dxf_elevation import dxf_elevation
@@ -54,6 +55,15 @@ def test_the_sheet_follows_the_elevation_and_nothing_covers_anything() -> None:
         left, low, right, top = extent(plan, SCALE)
         assert right - left > plan.job.wall.width
         assert top - low >= plan.job.wall.height
+
+
+def test_the_elevation_names_the_pieces_only_where_that_is_asked_for() -> None:
+    plan = usual()
+    for asked in (False, True):
+        pen = Recorder()
+        draw_elevation(plan, (), pen, SCALE, pieces=asked)
+        said = {stroke.values["text"] for stroke in pen.strokes if stroke.layer == "piece"}
+        assert said == ({piece.name for piece in pieces(plan)} if asked else set())
 
 
 def test_without_pipes_there_is_no_such_sheet() -> None:
