@@ -3,9 +3,6 @@
 import math
 import random
 from collections.abc import Callable, Iterator
-from itertools import pairwise
-
-import shapely
 
 from geometry.model import Fitting, HoseOutlet, Opening, Rail, Tiling, Valve
 from geometry.plan import Plan
@@ -71,7 +68,8 @@ def slowly(setting: Setting, along: float, up: float) -> float:
     )
 
 
-_BEFORE = 12
+_BEFORE = 3
+"""Rows and tiles before the first; a start lies within one of them."""
 
 
 def _lows(start: float, pitch: float) -> Iterator[float]:
@@ -90,15 +88,20 @@ def _on_middle(at: float, tiles: list[tuple[float, float]], joint: float) -> boo
 
 def _close(setting: Setting, hole: Target, left: float, low: float, right: float, high: float) -> bool:
     """Return whether a hole that reaches a tile is too near to an edge of it that it does not cut."""
-    x, y, r = hole.along, hole.up, hole.radius
-    if left > x + r + 30 or right < x - r - 30:
-        return False  # far off: spares the sums
-    centre, tile = shapely.Point(x, y), shapely.box(left, low, right, high)
-    if centre.distance(tile) >= r - NEAR:
+
+    def off(x0: float, y0: float, x1: float, y1: float) -> float:
+        """Return how far the hole's centre is from a rectangle, or from an edge as one without width."""
+        return math.hypot(max(x0 - hole.along, 0, hole.along - x1), max(y0 - hole.up, 0, hole.up - y1))
+
+    if off(left, low, right, high) >= hole.radius - NEAR:
         return False
-    corners = list(tile.exterior.coords)
-    gaps = [centre.distance(shapely.LineString(edge)) - r for edge in pairwise(corners)]
-    return any(NEAR < gap < setting.clear - NEAR for gap in gaps)
+    edges = (
+        (left, low, left, high),
+        (right, low, right, high),
+        (left, low, right, low),
+        (left, high, right, high),
+    )
+    return any(NEAR < off(*edge) - hole.radius < setting.clear - NEAR for edge in edges)
 
 
 def _axis(setting: Setting, at: float, r: float, wanted: bool, tiles: list[tuple[float, float]]) -> float:
