@@ -104,6 +104,8 @@ class Canvas(WallView):
     def _on_selection_changed(self) -> None:
         self.keys.end_run()
         self.hands.corner = None
+        if self._hint:  # it was about what was chosen before
+            self._tell("")
         super()._on_selection_changed()
 
     # typing a distance

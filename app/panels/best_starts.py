@@ -134,7 +134,9 @@ class BestStartsBox(OffersBox):
         written = self._panel.written
         across, up = start.move
         told = [
-            self.tr("First tile at %1, %2").replace("%1", written(start.x)).replace("%2", written(start.y))
+            self.tr("First tile %1 from the left, %2 up")
+            .replace("%1", written(start.x))
+            .replace("%2", written(start.y))
         ]
         if across:
             way = (

@@ -77,6 +77,15 @@ def test_arrows_move_the_tiles_and_a_run_of_them_is_one_step(tiled: Hand) -> Non
     assert tiled.titles == ["Move tiles"]
 
 
+def test_what_to_do_with_the_tiles_is_said_until_something_else_is_chosen(tiled: Hand) -> None:
+    said: list[str] = []
+    tiled.canvas.hint_changed.connect(said.append)
+    tiled.canvas.choose_tiles()
+    assert said[-1] == "Drag the corner of the first tile, or move it with the arrow keys."
+    tiled.choose("fitting", "valve")
+    assert said[-1] == ""
+
+
 def test_tab_goes_on_to_the_tiles_after_the_last_thing_and_says_where_they_start(tiled: Hand) -> None:
     tiled.key(Qt.Key.Key_Backtab)
     assert tiled.chosen() == (TILES,)

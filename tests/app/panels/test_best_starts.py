@@ -60,7 +60,9 @@ def test_starts_are_listed_best_first_with_their_reasons(panel: BuildUpPanel, qt
     # across, 1000 = 200 + 2 x 300 + 200; up, 2400 is 8 whole tiles, and the valve's centre at 1050 is the
     # middle of the tile from 900 to 1200: nothing can be better than that
     best = listed(panel, qtbot)[0]
-    assert best.startswith("Start here: First tile at 200 mm, 0 mm; 200 mm or more of a tile at every edge;")
+    assert best.startswith(
+        "Start here: First tile 200 mm from the left, 0 mm up; 200 mm or more of a tile at every edge;"
+    )
     assert "alike on both sides of the centre line" in best
     assert "valve on the middle of a tile or joint, across and up" in best
 
@@ -103,7 +105,9 @@ def test_the_list_follows_what_is_changed_but_not_the_start(
     assert panel.starts.buttons[0] is button
     tile(desk, Tiling(wide=400, high=300, joint=0, border=0))
     # 1000 = 300 + 400 + 300, with the valve on the middle
-    qtbot.waitUntil(lambda: "First tile at 300 mm, 0 mm" in panel.starts.buttons[0].accessibleName())
+    qtbot.waitUntil(
+        lambda: "First tile 300 mm from the left, 0 mm up" in panel.starts.buttons[0].accessibleName()
+    )
 
 
 def test_fittings_may_move_within_what_is_allowed(panel: BuildUpPanel, desk: Desk, qtbot: QtBot) -> None:
