@@ -11,7 +11,7 @@ from export.drawings.balloons import round_about
 from export.drawings.spots import Spot, Spots
 from export.pen import XY, Pen
 from export.text import RISE, SINK, is_bold, text_width
-from geometry.pipework.cut_list import runs
+from geometry.pipework.cut_list import Piece, runs
 from geometry.plan import Plan
 from geometry.units import number
 
@@ -22,8 +22,10 @@ DOT = 0.5  # mm on paper, radius of the dot at which a leader ends
 LAYER = "piece"
 
 
-def draw_piece_names(plan: Plan, spots: Spots, pen: Pen, scale: float, *, lengths: bool = False) -> None:
-    """Write the name of every piece beside it, or near it with a leader; one that finds no room is left out.
+def draw_piece_names(
+    plan: Plan, spots: Spots, pen: Pen, scale: float, *, lengths: bool = False
+) -> tuple[str, ...]:
+    """Write the name of every piece beside it, or near it with a leader; return those that find no room.
 
     Short pieces choose first: long ones have room elsewhere.
 
@@ -34,6 +36,7 @@ def draw_piece_names(plan: Plan, spots: Spots, pen: Pen, scale: float, *, length
         scale: 20 for 1:20.
         lengths: write what each is cut to after its name.
     """
+    left_out = []
     widths = {chase.pipe: chase.width for chase in plan.chases}
     legs = [
         (max(pairwise(piece.axis), key=lambda leg: math.dist(*leg)), piece, widths[run.pipe.id] / 2)
@@ -41,13 +44,15 @@ def draw_piece_names(plan: Plan, spots: Spots, pen: Pen, scale: float, *, length
         for piece in run.pieces
     ]
     for leg, piece, off in sorted(legs, key=lambda one: (math.dist(*one[0]), one[1].name)):
-        text = f"{piece.name}: {number(piece.cut)}" if lengths else piece.name
+        text = f"{piece.name}: {cut_to(piece)}" if lengths else piece.name
         height = NAME * scale
         width, tall = text_width(text, height, bold=is_bold(LAYER)), (RISE + SINK) * height
         width += 2 * PAD * scale
         places = _places(leg, off + (GAP - PAD) * scale, (width, tall), scale)
         spot = spots.take(places, width, tall, clear_leaders=True)
-        if spot:
+        if spot is None:
+            left_out.append(piece.name)
+        else:
             x, y = spot.middle
             if spot.tied_to:
                 near = (min(max(spot.tied_to[0], x - width / 2), x + width / 2), spot.tied_to[1])
@@ -55,6 +60,12 @@ def draw_piece_names(plan: Plan, spots: Spots, pen: Pen, scale: float, *, length
                 pen.line("leader", edge, spot.tied_to)
                 pen.circle("leader", spot.tied_to, DOT * scale)
             pen.text(LAYER, (x, y - height / 2), text, height, align="centre")
+    return tuple(sorted(left_out))
+
+
+def cut_to(piece: Piece) -> str:
+    """Write the length to cut, or a dash for a piece that cannot be made."""
+    return "–" if piece.fault else number(piece.cut)
 
 
 def _places(leg: tuple[XY, XY], off: float, size: XY, scale: float) -> Iterator[Spot]:

@@ -26,8 +26,10 @@ def extent(plan: Plan, scale: float) -> Bounds:
     return left - BESIDE * scale, low, right + BESIDE * scale, top
 
 
-def draw_pipework(plan: Plan, pen: Pen, scale: float) -> None:
+def draw_pipework(plan: Plan, pen: Pen, scale: float) -> tuple[str, ...]:
     """Draw wall, cuts, pipes and joints, with each piece's name and the length that it is cut to.
+
+    Where there is no room for all lengths, names stand alone; those for which there is none are returned.
 
     Args:
         plan: the job with its parts.
@@ -48,4 +50,12 @@ def draw_pipework(plan: Plan, pen: Pen, scale: float) -> None:
     for at in sorted({end.at for piece in pieces(plan) for end in (piece.start, piece.end)}):
         drawn.circle("drill", at, JOINT * scale)
     drawn.replay(pen)
-    draw_piece_names(plan, Spots(drawn, extent(plan, scale), FAINT), pen, scale, lengths=True)
+    left_out: tuple[str, ...] = ()
+    names = Recorder()
+    for lengths in (True, False):
+        names, spots = Recorder(), Spots(drawn, extent(plan, scale), FAINT)
+        left_out = draw_piece_names(plan, spots, names, scale, lengths=lengths)
+        if not left_out:
+            break
+    names.replay(pen)
+    return left_out

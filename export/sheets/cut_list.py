@@ -4,6 +4,7 @@ Millimetres on paper; lengths in the tables are mm of tube.
 """
 
 from export.document import Document
+from export.drawings.piece_names import cut_to
 from export.drawings.pieces import draw_pieces, scale_for
 from export.pen import Pen
 from export.sheets.flow import BODY, LINE, Block, Section, entry, paragraph
@@ -76,8 +77,7 @@ def cut_sections(
     """Return the sections of the page: pieces, bends, faults, stock, assembly."""
     names = {run.pipe.id: run.tube.name for run in made}
     rows = [
-        ["", p.name, number(p.cut), names[p.pipe], p.start.where, p.end.where, number(p.centres)]
-        for p in pieces
+        ["", p.name, cut_to(p), names[p.pipe], p.start.where, p.end.where, number(p.centres)] for p in pieces
     ]
     kept = number(plan.job.pipework.tail)
     note = (

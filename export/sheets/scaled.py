@@ -15,13 +15,13 @@ from export.drawings.elevation import FULL, Room, draw_elevation, margins
 from export.drawings.extent import wall_extent
 from export.drawings.marks import enclosed
 from export.drawings.names import floor_of
-from export.drawings.pipework import draw_pipework, extent
 from export.pen import XY
 from export.sheets.findings_table import findings_sections
 from export.sheets.flow import BODY, LINE, Laid, Section, columns, entry, flow, height_of, paragraph
 from export.sheets.frame import PAD, Sheet, draw_frame, frame_box, inside, title_box
 from export.sheets.options import SheetOptions
 from export.sheets.paper import SIZES, Paper, paper
+from export.sheets.pipework_page import pipework_page
 from export.text import RISE, wrapped
 from export.wrapped_pens import Placed
 from geometry.finding import Finding
@@ -36,16 +36,11 @@ ROOMS = (FULL, *(Room(labels, 0.0, 0.0) for labels in (FULL.labels, 40.0, 30.0))
 """How long the texts round the wall may be: with names in the chains, with numbers alone, and narrower."""
 LEAST_TABLE, LEAST_TALL = 130.0, 20.0  # mm; in less room a table of findings would not be read
 WORDS_BESIDE = 50.0  # mm; width of the words about the drawing where they stand beside it
-KIND, PIECES = "Elevation", "Elevation: pipes and pieces"
+KIND = "Elevation"
 GAP = 6.0  # mm, between the drawing and what stands beside it
 _KEY = (
     "H hot, C cold, 1 2 3 outlets of the valve. Grey bands: chases. Dashed outlines: recesses. "
     "Numbers in boxes: findings."
-)
-
-_PIECES = (
-    "Pipes by piece, as in the cut list: each name with the length to cut, in mm. Rings: joints and ends. "
-    "H hot, C cold, 1 2 3 outlets of the valve."
 )
 
 
@@ -83,8 +78,7 @@ def elevation_sheet(
     pages = columns(inside(first.paper))
     rest = _sections(plan, findings, pages[0][2] - pages[0][0])[len(beside) :]
     later = flow(rest, cycle(pages)) if rest else []
-    piped = _pipework(plan, first.paper)
-    opening = 1 if piped is None else 2
+    opening = 2 if pieces(plan) else 1
     total = opening + (1 + later[-1].region // len(pages) if later else 0)
 
     about = plan.job.about
@@ -95,11 +89,8 @@ def elevation_sheet(
     _draw_first(plan, findings, pen, first)
     if beside and first.spare:
         _draw(flow(beside, [first.spare]), pen)
-    if piped is not None:
-        pen = document.page(first.paper.width, first.paper.height, name=f"{PIECES} 1:{piped.scale}")
-        draw_frame(pen, sheet._replace(kind=PIECES, number=2, scale=f"1:{piped.scale}"))
-        _write(pen, piped)
-        draw_pipework(plan, Placed(pen, 1 / piped.scale, *piped.origin), piped.scale)
+    if opening == 2:
+        pipework_page(plan, sheet._replace(number=2), SCALES, document)
     for number in range(opening + 1, total + 1):
         pen = document.page(
             first.paper.width, first.paper.height, name=f"Findings and cautions, sheet {number}"
@@ -108,14 +99,10 @@ def elevation_sheet(
         _draw([one for one in later if one.region // len(pages) == number - opening - 1], pen)
 
 
-def _write(pen: PagePen, sheet: Layout) -> None:
-    x, y = sheet.words_at
-    for index, line in enumerate(sheet.words):
-        pen.text("text", (x, y - RISE * BODY - index * LINE * BODY), line, BODY)
-
-
 def _draw_first(plan: Plan, findings: tuple[Finding, ...], pen: PagePen, first: Layout) -> None:
-    _write(pen, first)
+    x, y = first.words_at
+    for index, line in enumerate(first.words):
+        pen.text("text", (x, y - RISE * BODY - index * LINE * BODY), line, BODY)
     placed = Placed(pen, 1 / first.scale, *first.origin)
     draw_elevation(plan, findings, placed, first.scale, room=first.room)
 
@@ -157,25 +144,6 @@ def _heading(plan: Plan, width: float) -> tuple[str, ...]:
 
 
 # where everything stands
-
-
-def _pipework(plan: Plan, sheet: Paper) -> Layout | None:
-    """Return the sheet of the pipes by piece, at the largest scale that fits; None if there is no piece."""
-    if not pieces(plan):
-        return None
-    left, low, right, top = inside(sheet)
-    words = tuple(wrapped(_PIECES, BODY, right - left))
-    below = top - len(words) * LINE * BODY - 2.0
-
-    def fits(scale: int) -> bool:
-        x0, y0, x1, y1 = extent(plan, scale)
-        return (x1 - x0) / scale <= right - left and (y1 - y0) / scale <= below - low
-
-    scale = next(filter(fits, SCALES), SCALES[-1])
-    x0, _, x1, y1 = extent(plan, scale)
-    shift = (right - left - (x1 - x0) / scale) / 2
-    origin = (left + shift - x0 / scale, below - y1 / scale)
-    return Layout(sheet, scale, FULL, origin, words, (left, top))
 
 
 @lru_cache(maxsize=4)  # the elevation is laid out once for PDF and DXF

@@ -57,7 +57,7 @@ def cuttings(plan: Plan, pieces: Sequence[Piece]) -> tuple[TubeCutting, ...]:
     """Return how the pieces of a plan are cut, tube by tube. Pieces that cannot be made are left out."""
     held, found = plan.job.pipework, []
     for tube in dict.fromkeys(piece.tube for piece in pieces):
-        chosen = tuple(piece for piece in pieces if piece.tube == tube and piece.cut > 0)
+        chosen = tuple(piece for piece in pieces if piece.tube == tube and not piece.fault)
         own = [offcut.length for offcut in held.offcuts if offcut.tube == tube]
         cut = cutting([piece.cut for piece in chosen], held.stock_length, held.kerf, own)
         found.append(TubeCutting(tube, chosen, cut))

@@ -8,13 +8,19 @@ import pytest
 
 from export.drawings.elevation import draw_elevation
 from export.drawings.pipework import draw_pipework, extent
+from export.recorded import RecordedDocument
 from export.recorder import Recorder
 from export.sheets.dxf_elevation import dxf_elevation
+from export.sheets.frame import Sheet
 from export.sheets.options import SheetOptions
-from export.sheets.scaled import PIECES, elevation_sheet
+from export.sheets.paper import paper
+from export.sheets.pipework_page import KIND as PIECES
+from export.sheets.pipework_page import pipework_page
+from export.sheets.scaled import elevation_sheet
 from geometry.pipework.cut_list import pieces
 from tests.export.jobs import crowded, planned, sample, usual
 from tests.export.measured import laid_out, touching, words
+from tests.geometry.pipework.walls import hot, with_pipes
 from tests.samples import SAMPLES
 
 SCALE = 20.0
@@ -64,6 +70,25 @@ def test_the_elevation_names_the_pieces_only_where_that_is_asked_for() -> None:
         draw_elevation(plan, (), pen, SCALE, pieces=asked)
         said = {stroke.values["text"] for stroke in pen.strokes if stroke.layer == "piece"}
         assert said == ({piece.name for piece in pieces(plan)} if asked else set())
+
+
+def test_a_piece_that_cannot_be_made_has_no_length() -> None:
+    # 30 between two elbows that take 45.2
+    plan, pen = with_pipes(hot((365, 0), (365, 480), (335, 480))), Recorder()
+    draw_pipework(plan, pen, SCALE)
+    said = {stroke.values["text"] for stroke in pen.strokes if stroke.layer == "piece"}
+    assert "H-2: –" in said
+
+
+def test_a_name_without_room_is_told_below_the_drawing() -> None:
+    plan, document = crowded(6, 3600), RecordedDocument()
+    pipework_page(plan, Sheet(paper("A4"), plan.job.about, PIECES), (200,), document)
+    said = [text.text for text in words(document.pages[0])]
+    shown = {text.partition(":")[0] for text in said}
+    missing = [piece.name for piece in pieces(plan) if piece.name not in shown]
+    told = " ".join(said).partition("No room for ")[2]
+    assert missing
+    assert all(name in told for name in missing)
 
 
 def test_without_pipes_there_is_no_such_sheet() -> None:
