@@ -15,7 +15,7 @@ from app.panels.sentence import Sentence
 from app.panels.thing_forms import Properties
 from app.panels.words import kind_word
 from geometry.edits.contents import added
-from geometry.edits.refs import Ref, things
+from geometry.edits.refs import TILES, Ref, things
 from geometry.model import XY, Job
 from geometry.parts.records import HeadPart, HosePart, OutletPart, Part, RailPart, SpoutPart, ValvePart
 from geometry.setting_out.arrangement import (
@@ -102,7 +102,9 @@ class SetOutPanel(Panel):
         """Say what is chosen, and let only those buttons be pressed that can do something."""
         everything = things(self.document.job)
         here = [ref for ref in self.selection.refs if ref in everything]
-        if not here:
+        if TILES in self.selection.refs and not here:
+            words = self.tr("The tiles, moved by the corner of the first one.")
+        elif not here:
             words = self.tr("Nothing yet: choose a part on the wall, or add one below.")
         elif len(here) == 1:
             words = kind_word(everything[here[0]])

@@ -14,7 +14,7 @@ from app.fields import Field
 from app.panels import parts_list
 from app.panels.choice_fields import ChoiceField
 from app.panels.set_out import SetOutPanel, usual_place
-from geometry.edits.refs import Ref
+from geometry.edits.refs import TILES, Ref
 from geometry.model import Head, Rail, Valve
 from geometry.parts.catalogue import generic_parts
 from geometry.parts.records import HandsetPart, OutletPart, RailPart
@@ -262,3 +262,9 @@ def test_a_new_outlet_goes_to_the_rails_quarter_line(desk: Desk) -> None:
     bare = desk.job.but(fittings=(), hoses=(), pipes=())
     part = generic_parts().find("outlet-round", OutletPart)
     assert usual_place(bare, part) == (570, 1030)  # 760 * 3/4, and 1000 over the tray floor at 30
+
+
+def test_chosen_tiles_are_told(panel: SetOutPanel, desk: Desk) -> None:
+    desk.selection.choose([TILES])
+    assert panel.chosen.text() == "The tiles, moved by the corner of the first one."
+    assert not panel.buttons["remove"].isEnabled()
