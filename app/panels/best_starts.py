@@ -101,6 +101,8 @@ class BestStartsBox(OffersBox):
 
     def _seek(self) -> None:
         if self._sought is not None:
+            if not self.buttons:
+                self._say(self.tr("Looking for the best starts…"))
             self._begin(partial(_found, self._sought), self._on_found)
 
     def _on_found(self, found: Found) -> None:
