@@ -95,9 +95,29 @@ def gap(a: Outline, b: Outline) -> float:
     """
     if len(a.points) == 1 and len(b.points) == 1:
         return math.dist(a.points[0], b.points[0]) - a.radius - b.radius
-    apart = float(shapely.distance(core(a), core(b)))
+    apart = _between_boxes(a, b) if _is_box(a) and _is_box(b) else float(shapely.distance(core(a), core(b)))
     depth = 0.0 if apart > 0 else max(_depth(p, q) for p in _convex(a) for q in _convex(b))
     return apart - depth - a.radius - b.radius
+
+
+def _is_box(outline: Outline) -> bool:
+    """Return whether a core is a point, a level or plumb leg, or a rectangle that stands straight."""
+    points = outline.points
+    if len(points) == 4 and outline.closed:
+        (ax, ay), (bx, by), (cx, cy), (dx, dy) = points
+        return (ay == by and bx == cx and cy == dy and dx == ax) or (
+            ax == bx and by == cy and cx == dx and dy == ay
+        )
+    return len(points) == 1 or (
+        len(points) == 2 and (points[0][0] == points[1][0] or points[0][1] == points[1][1])
+    )
+
+
+def _between_boxes(a: Outline, b: Outline) -> float:
+    """Return the distance of two cores that are boxes; 0 where they meet."""
+    ax0, ay0, ax1, ay1 = Outline(a.points).bounds
+    bx0, by0, bx1, by1 = Outline(b.points).bounds
+    return math.hypot(max(ax0 - bx1, bx0 - ax1, 0.0), max(ay0 - by1, by0 - ay1, 0.0))
 
 
 def holds(outer: Outline, inner: Outline) -> bool:

@@ -194,6 +194,14 @@ def test_bounds_take_the_radius_in() -> None:
     assert rectangle(0, 0, 30, 40, 5).middle == (15, 20)
 
 
+@given(outlines(), outlines())
+def test_outlines_that_are_apart_are_as_far_apart_as_their_cores_less_both_radii(
+    a: Outline, b: Outline
+) -> None:
+    apart = float(shapely.distance(core(a), core(b)))  # another way to the same, by a library
+    assert apart == 0 or gap(a, b) == pytest.approx(apart - a.radius - b.radius, abs=1e-9)
+
+
 @pytest.mark.parametrize(
     ("inner", "held"),
     [
