@@ -69,7 +69,7 @@ class Spots:
             free = np.nonzero(self._are_free(some, boxes))[0]
             covered = _crossing(self._lines, boxes[free, None]).sum(axis=1)
             if clear_leaders:
-                covered = _UNREADABLE * covered + [self._crossed(some[index]) for index in free]
+                covered = _UNREADABLE * covered + self._crossed([some[index] for index in free])
             if len(free) and (best is None or covered.min() < best[0]):
                 first = int(covered.argmin())
                 best = int(covered[first]), some[free[first]], boxes[free[first]]
@@ -83,14 +83,12 @@ class Spots:
             self._lines = np.vstack((self._lines, (*spot.middle, *spot.tied_to)))
         return spot
 
-    def _crossed(self, spot: Spot) -> int:
-        """Return how many lines the leader of a mark crosses."""
-        if spot.tied_to is None:
-            return 0
-        a, b = np.array(spot.middle), np.array(spot.tied_to)
-        starts, ends = self._lines[:, :2], self._lines[:, 2:]
-        sides = _side(a, b, starts) * _side(a, b, ends) < 0
-        return int((sides & (_side(starts, ends, a) * _side(starts, ends, b) < 0)).sum())
+    def _crossed(self, spots: Sequence[Spot]) -> Numbers:
+        """Return how many lines the leader of each mark crosses."""
+        leaders = _leaders(spots)[:, None]
+        a, b, starts, ends = leaders[..., :2], leaders[..., 2:], self._lines[:, :2], self._lines[:, 2:]
+        apart = _side(a, b, starts) * _side(a, b, ends) < 0
+        return np.asarray((apart & (_side(starts, ends, a) * _side(starts, ends, b) < 0)).sum(axis=1))
 
     def _are_free(self, spots: Sequence[Spot], boxes: Numbers) -> Numbers:
         """Return which marks stand inside the drawing, and neither they nor their leaders touch a mark."""
@@ -99,9 +97,8 @@ class Spots:
         x0, y0, x1, y1 = boxes.T[:, :, None]
         marks = self._marks.T
         touching = (x0 < marks[2]) & (marks[0] < x1) & (y0 < marks[3]) & (marks[1] < y1)
-        leaders = np.array([(*spot.middle, *(spot.tied_to or spot.middle)) for spot in spots])
         tied = np.array([spot.tied_to is not None for spot in spots])
-        crossed = _crossing(leaders[:, None], self._marks).any(axis=1) & tied
+        crossed = _crossing(_leaders(spots)[:, None], self._marks).any(axis=1) & tied
         return np.asarray(inside & ~touching.any(axis=1) & ~crossed)
 
 
@@ -120,10 +117,15 @@ def _crossing(lines: Numbers, boxes: Numbers) -> Numbers:
     return np.asarray(enter <= leave)
 
 
+def _leaders(spots: Sequence[Spot]) -> Numbers:
+    """Return the leaders of marks as lines; a mark without one has a line of no length."""
+    return np.array([(*spot.middle, *(spot.tied_to or spot.middle)) for spot in spots]).reshape(-1, 4)
+
+
 def _side(a: Numbers, b: Numbers, c: Numbers) -> Numbers:
     """Return on which side of the line from a to b lies c: above 0 left, below 0 right."""
-    (ax, ay), (bx, by), (cx, cy) = a.T, b.T, c.T
-    return np.asarray(np.sign((bx - ax) * (cy - ay) - (by - ay) * (cx - ax)))
+    along, off = b - a, c - a
+    return np.asarray(np.sign(along[..., 0] * off[..., 1] - along[..., 1] * off[..., 0]))
 
 
 def _segments(stroke: Stroke) -> Iterator[tuple[float, float, float, float]]:
