@@ -76,11 +76,12 @@ class Pairs:
     def _bounds(self) -> NDArray[np.float64]:
         """How far the boxes of each pair are apart, a row for each of the first; no pair: infinite."""
         first, second = (
-            np.array([solid.box for solid in solids]).reshape(-1, 6) for solids in (self.firsts, self.seconds)
+            np.array([solid.box for solid in solids]).reshape(-1, 6).T.copy()
+            for solids in (self.firsts, self.seconds)
         )
-        apart = np.maximum(first[:, None, :3] - second[:, 3:], second[:, :3] - first[:, None, 3:])
+        apart = np.maximum(first[:3, :, None] - second[3:, None], second[:3, None] - first[3:, :, None])
         np.maximum(apart, 0.0, out=apart)
-        bounds = np.sqrt(np.einsum("ijk,ijk->ij", apart, apart))
+        bounds = np.sqrt(np.einsum("kij,kij->ij", apart, apart))
         if self.among:
             owners = np.array([solid.owner for solid in self.firsts])
             bounds[np.tri(len(bounds), dtype=np.bool_) | (owners[:, None] == owners)] = np.inf
