@@ -118,8 +118,9 @@ class _Places(NamedTuple):
             off = np.maximum(low, np.minimum(point, low + self.corners[2])) - point
             away = np.hypot(off[:, 0], off[:, 1])
             far = away > self.tied.clear + TIED * self.tied.height
-            leaders[far, 0] = point + (self.tied.clear / away[far])[:, None] * off[far]
-            leaders[far, 1] = point + off[far]
+            if far.any():
+                leaders[far, 0] = point + (self.tied.clear / away[far])[:, None] * off[far]
+                leaders[far, 1] = point + off[far]
         return leaders
 
 
@@ -266,7 +267,9 @@ def _best(places: _Places, search: _Search, strict: bool, below: float) -> _Foun
         some = order[begin:end]
         begin, end = end, 4 * end
         shapes = places.boxes(some)
-        bad = shapely.intersects(shapes[:, None], search.words).any(axis=1)
+        bad = np.zeros(len(some), dtype=bool)
+        if len(search.words):
+            bad = shapely.intersects(shapes[:, None], search.words).any(axis=1)
         if strict and places.tied:
             bad |= _blocked(places.leaders(some), search.words, search.points)
         if bad.any():
