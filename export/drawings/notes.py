@@ -269,7 +269,7 @@ def _best(places: _Places, search: _Search, strict: bool, below: float) -> _Foun
         shapes = places.boxes(some)
         bad = np.zeros(len(some), dtype=bool)
         if len(search.words):
-            bad = shapely.intersects(shapes[:, None], search.words).any(axis=1)
+            bad |= shapely.intersects(shapes[:, None], search.words).any(axis=1)
         if strict and places.tied:
             bad |= _blocked(places.leaders(some), search.words, search.points)
         if bad.any():
