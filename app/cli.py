@@ -136,13 +136,14 @@ def _start(options: argparse.Namespace) -> int:
 
 def _check_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", type=Path, metavar="FILE")
-    parser.add_argument("--json", action="store_true")
+    parser.add_argument("--all", action="store_true", help="list what is clear, too")
+    parser.add_argument("--json", action="store_true", help="all of it, for scripts")
 
 
 def _check(options: argparse.Namespace) -> int:
     from app.commands import check
 
-    return check(options.file, as_json=options.json)
+    return check(options.file, whole=options.all, as_json=options.json)
 
 
 def _pack_arguments(parser: argparse.ArgumentParser) -> None:

@@ -63,8 +63,8 @@ def _two_sizes(option: str, text: str) -> tuple[float, float]:
     return first, second
 
 
-def check(file: Path, *, as_json: bool) -> int:
-    """List the findings of a job."""
+def check(file: Path, *, whole: bool, as_json: bool) -> int:
+    """List the findings of a job: those that want attention, or as a whole with those that are clear."""
     plan = open_plan(file)
     findings = check_plan(plan)
     if as_json:
@@ -74,7 +74,7 @@ def check(file: Path, *, as_json: bool) -> int:
         }
         print(msgspec.json.format(msgspec.json.encode(report), indent=2).decode())
     else:
-        lines = (*_questions(plan.job, findings), *_lines(findings))
+        lines = (*_questions(plan.job, findings), *_lines(findings, whole=whole))
         print("\n".join(_wrapped(lines) if sys.stdout and sys.stdout.isatty() else lines))
     return 0 if passes(findings) else 1
 
@@ -115,15 +115,19 @@ def _plain(finding: Finding) -> dict[str, object]:
     }
 
 
-def _lines(findings: tuple[Finding, ...]) -> Iterator[str]:
+def _lines(findings: tuple[Finding, ...], *, whole: bool) -> Iterator[str]:
     for finding in findings:
+        if finding.status == "clear" and not whole:
+            continue
         values = ""
         if finding.measured is not None and finding.limit is not None:
             measured, limit = (quantity(value, finding.unit) for value in (finding.measured, finding.limit))
             values = f" [{measured} against {limit}; {finding.source}]"
         yield f"{finding.status.upper():9} {finding.rule:20} {finding.message}{values}"
     counts = {status: sum(finding.status == status for finding in findings) for status in STATUSES}
-    yield ", ".join(f"{count} {status}" for status, count in counts.items() if count) or "nothing to check"
+    told = ", ".join(f"{count} {status}" for status, count in counts.items() if count)
+    hidden = bool(counts["clear"]) and not whole
+    yield (told or "nothing to check") + (" (--all lists what is clear)" if hidden else "")
 
 
 def pack(

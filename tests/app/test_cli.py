@@ -158,6 +158,17 @@ def test_planted_faults_moved_out_of_the_way_by_hand_clear(
     assert code == 0
 
 
+def test_what_is_clear_is_counted_and_listed_when_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
+    _, found = report(capsys, sample_path("alcove-760"))
+    clear = sum(f["status"] == "clear" for f in found["findings"])
+    _, short, _ = run(capsys, "check", sample_path("alcove-760"))
+    _, long, _ = run(capsys, "check", sample_path("alcove-760"), "--all")
+    assert clear > 0
+    assert [text.count("\nCLEAR ") for text in (short, long)] == [0, clear]
+    assert short.endswith(f"{clear} clear (--all lists what is clear)\n")
+    assert long.endswith(f"{clear} clear\n")
+
+
 def test_the_json_report_has_the_keys_that_scripts_rely_on(capsys: pytest.CaptureFixture[str]) -> None:
     _, found = report(capsys, sample_path(FAULTY))
     assert set(found) == {"job", "findings"}
