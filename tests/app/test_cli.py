@@ -41,7 +41,7 @@ def test_pressures_are_told_to_a_hundredth_of_a_bar() -> None:
         rule="supply.pressure", status="clash", parts=("head",), message="Too weak.",
         measured=0.35, limit=0.5, unit="bar",
     )  # fmt: skip
-    assert "[0.35 bar against 0.5 bar;" in next(_lines((weak,)))
+    assert "[0.35 bar against 0.5 bar;" in next(_lines((weak,), whole=False))
 
 
 @pytest.fixture
