@@ -18,7 +18,7 @@ from app.look import TARGET
 from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
 from app.panels.panel import Panel
-from app.panels.pipe_form import feed_word, pipe_form, port_words
+from app.panels.pipe_form import feed_word, pipe_form
 from app.panels.pipes_model import PipesModel
 from app.panels.pipework_forms import PipeworkForm, measured, offcuts, photographs
 from app.panels.routes_box import RoutesBox
@@ -149,7 +149,7 @@ class PipePanel(Panel):
             self.table.viewport().update()
 
     def _show_ports(self, state: State) -> None:
-        ports = [(port.name, port_words(port)) for port in state.plan.ports.values()]
+        ports = [(port.name, port.words) for port in state.plan.ports.values()]
         self.start.set_choices([(None, feed_word()), *ports])
         self.end.set_choices(ports)
         self.end.box.setEnabled(bool(ports))

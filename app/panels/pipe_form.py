@@ -13,7 +13,6 @@ from geometry.edits.refs import Ref
 from geometry.edits.renaming import renamed, replaced
 from geometry.edits.routes import corners
 from geometry.model import Job, Pipe
-from geometry.pipework.routes import PortAt
 
 
 def pipe_form(panel: Panel, find: Callable[[Job], Pipe | None]) -> Form[Pipe]:
@@ -46,7 +45,7 @@ def pipe_form(panel: Panel, find: Callable[[Job], Pipe | None]) -> Form[Pipe]:
 
     def prepare(pipe: Pipe, state: State) -> None:
         plan = state.plan
-        names = [(port.name, port_words(port)) for port in plan.ports.values()]
+        names = [(port.name, port.words) for port in plan.ports.values()]
         start.set_choices([(None, feed_word()), *names])
         end.set_choices(names)
         enclosure = state.job.enclosure
@@ -64,12 +63,6 @@ def pipe_form(panel: Panel, find: Callable[[Job], Pipe | None]) -> Form[Pipe]:
 def feed_word() -> str:
     """Return the word for where a pipe comes from that begins at no port."""
     return translate("Pipes", "The supply")
-
-
-def port_words(port: PortAt) -> str:
-    """Return the words for a port: its fitting, and which of its ports."""
-    fitting, _, name = port.name.partition(".")
-    return f"{fitting}, {name}"
 
 
 def _put(job: Job, old: Pipe, new: Pipe) -> Job:

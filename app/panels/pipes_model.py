@@ -6,7 +6,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelInd
 
 from app.document import State
 from app.panels.panel import Panel
-from app.panels.pipe_form import feed_word, port_words
+from app.panels.pipe_form import feed_word
 from export.drawings.marks import pipe_letter
 from geometry.model import Pipe
 
@@ -51,11 +51,11 @@ class PipesModel(QAbstractTableModel):
 
     def _row(self, state: State, pipe: Pipe) -> tuple[str, ...]:
         course = state.plan.courses[pipe.id]
-        start = port_words(course.start) if course.start else feed_word()
+        start = course.start.words if course.start else feed_word()
         return (
             f"{pipe_letter(pipe)}  {pipe.id}",
             start,
-            port_words(course.end),
+            course.end.words,
             self._panel.written(course.length),
         )
 

@@ -67,7 +67,7 @@ def _outlets(plan: Plan) -> list[tuple[str, str]]:
     served = {pipe.start: pipe.end.partition(".")[0] for pipe in plan.job.pipes if pipe.start is not None}
     fed = {pipe.end: f"{pipe.service} supply" for pipe in plan.job.pipes if pipe.start is None}
     return [
-        (port.name, served.get(port.name) or fed.get(port.name) or "nothing: blank it")
+        (port.words, served.get(port.name) or fed.get(port.name) or "nothing: blank it")
         for port in plan.ports.values()
         if port.direction is not None
     ]

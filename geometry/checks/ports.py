@@ -56,14 +56,14 @@ def _use(plan: Plan, port: PortAt, pipes: tuple[str, ...]) -> Iterator[Finding]:
     fitting, place = port.name.partition(".")[0], (port.at,)
     parts = (fitting, *dict.fromkeys(pipes))
     if not pipes and port.service == "mixed" and port.direction is not None:
-        message = f"No pipe leaves {port.name}: blank it."
+        message = f"No pipe leaves {port.words}: blank it."
         yield Finding(rule="pipe.fed", status="clear", parts=parts, message=message, place=place)
         return
     verb = "joins" if len(pipes) == 1 else "join"
-    leads = f"{_listed(pipes)} {verb} {port.name}." if pipes else f"No pipe leads to {port.name} yet."
+    leads = f"{_listed(pipes)} {verb} {port.words}." if pipes else f"No pipe leads to {port.words} yet."
     yield plan.rules.judge("pipe.fed", len(pipes), leads, parts, place, failing="unchecked")
     if len(pipes) > 1:
-        both = f"{_listed(pipes)} join the one port {port.name}: it takes one pipe."
+        both = f"{_listed(pipes)} join the one port {port.words}: it takes one pipe."
         yield plan.rules.judge("pipe.once", len(pipes), both, parts, place)
 
 
@@ -81,11 +81,11 @@ def _water(plan: Plan, pipe: Pipe) -> Finding:
     place = tuple(port.at for port in wrong)
     message, count = f"{pipe.id} carries {pipe.service} water, as its ports do.", len(wrong)
     if wrong:
-        taken = " and ".join(f"{port.name} is for {port.service} water" for port in wrong)
+        taken = " and ".join(f"{port.words} is for {port.service} water" for port in wrong)
         message = f"{pipe.id} carries {pipe.service} water, but {taken}."
     elif pipe.service == "mixed" and len({_gives(port) for port in joined}) < len(joined):
         what = "two outlets" if _gives(course.end) else "two inlets"
-        message, count = f"{pipe.id} joins {what}, {joined[0].name} and {joined[1].name}.", 1
+        message, count = f"{pipe.id} joins {what}, {joined[0].words} and {joined[1].words}.", 1
         place = tuple(port.at for port in joined)
     return plan.rules.judge("pipe.service", count, message, parts, place)
 
@@ -109,12 +109,12 @@ def _straight(plan: Plan, pipe: Pipe, port: PortAt, way: Direction, *, at_end: b
     need = shown(plan.rules["pipe.port"].value)
     if reach > 0:
         message = (
-            f"{pipe.id} leaves {port.name} straight for {shown(reach)} mm; nut and elbow take {need} mm."
+            f"{pipe.id} leaves {port.words} straight for {shown(reach)} mm; nut and elbow take {need} mm."
         )
     else:
         how = "backwards" if reach < 0 else "sideways"
         message = (
-            f"{pipe.id} leaves {port.name} {how}: the port points {_WAYS[way]}. "
+            f"{pipe.id} leaves {port.words} {how}: the port points {_WAYS[way]}. "
             f"Lead it out that way for {need} mm first{_other_side(plan, port, way)}."
         )
     parts = (pipe.id, port.name.partition(".")[0])

@@ -30,6 +30,19 @@ class PortAt(NamedTuple):
     service: PortService
     thread: Thread
 
+    @property
+    def words(self) -> str:
+        """What people call it: `hot inlet of valve`, `outlet 2 of valve`, and `head` for its only port."""
+        fitting, _, port = self.name.partition(".")
+        if port == "in":
+            return fitting
+        number = port.removeprefix("out")
+        if port in ("hot", "cold"):
+            port = f"{port} inlet"
+        elif number != port and number.isdecimal():
+            port = f"outlet {number}"
+        return f"{port} of {fitting}"
+
 
 class Course(NamedTuple):
     """The points of a pipe from its start to its end, and the ports at its ends."""

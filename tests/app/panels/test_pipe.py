@@ -44,8 +44,8 @@ def test_the_table_tells_letter_ends_and_length_of_each_pipe(panel: PipePanel, d
     assert panel.model.names == ("hot", "cold", "riser", "branch")
     # from the floor to the inlet, whose place the plan knows
     inlet = desk.document.state.plan.ports["valve.hot"].at[1]
-    assert cells(panel, 0) == ("H  hot", "The supply", "valve, hot", f"{inlet:g} mm")
-    assert cells(panel, 2)[:3] == ("1  riser", "valve, out1", "head, in")
+    assert cells(panel, 0) == ("H  hot", "The supply", "hot inlet of valve", f"{inlet:g} mm")
+    assert cells(panel, 2)[:3] == ("1  riser", "outlet 1 of valve", "head")
 
 
 def test_a_row_is_chosen_by_the_keyboard_and_on_the_wall(panel: PipePanel, desk: Desk) -> None:

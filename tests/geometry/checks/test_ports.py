@@ -37,20 +37,25 @@ def test_suggested_job_has_nothing_wrong_at_its_ports() -> None:
 
 
 @pytest.mark.parametrize(
-    ("pipe", "port"),
-    [("hot", "valve.hot"), ("cold", "valve.cold"), ("riser", "head.in"), ("branch", "outlet.in")],
+    ("pipe", "port", "fitting"),
+    [
+        ("hot", "hot inlet of valve", "valve"),
+        ("cold", "cold inlet of valve", "valve"),
+        ("riser", "head", "head"),
+        ("branch", "outlet", "outlet"),
+    ],
 )
-def test_inlet_that_no_pipe_leads_to_is_unchecked_and_named(pipe: str, port: str) -> None:
+def test_inlet_that_no_pipe_leads_to_is_unchecked_and_named(pipe: str, port: str, fitting: str) -> None:
     (finding,) = wrong(without(JOB, pipe), "pipe.fed")
     assert finding.status == "unchecked"
     assert finding.message == f"No pipe leads to {port} yet."
-    assert finding.parts == (port.partition(".")[0],)
+    assert finding.parts == (fitting,)
 
 
 def test_outlet_that_no_pipe_leaves_is_only_to_be_blanked() -> None:
     job = without(JOB, "branch")
     messages = [finding.message for finding in found(job, "pipe.fed") if finding.status == "clear"]
-    assert "No pipe leaves valve.out2: blank it." in messages
+    assert "No pipe leaves outlet 2 of valve: blank it." in messages
 
 
 def test_job_without_any_pipe_is_unchecked_once() -> None:
@@ -69,31 +74,31 @@ def test_two_pipes_on_one_port_are_a_clash() -> None:
     (finding,) = found(changed(JOB, "branch", start="valve.out1"), "pipe.once")
     assert (finding.status, finding.measured, finding.limit) == ("clash", 2, 1)
     assert finding.parts == ("valve", "riser", "branch")
-    assert finding.message == "riser and branch join the one port valve.out1: it takes one pipe."
+    assert finding.message == "riser and branch join the one port outlet 1 of valve: it takes one pipe."
 
 
 def test_hot_pipe_on_a_cold_port_is_a_clash() -> None:
     job = changed(changed(JOB, "hot", end="valve.cold"), "cold", end="valve.hot")
     hot, cold = wrong(job, "pipe.service")
     assert (hot.status, hot.parts) == ("clash", ("hot", "valve"))
-    assert hot.message == "hot carries hot water, but valve.cold is for cold water."
-    assert cold.message == "cold carries cold water, but valve.hot is for hot water."
+    assert hot.message == "hot carries hot water, but cold inlet of valve is for cold water."
+    assert cold.message == "cold carries cold water, but hot inlet of valve is for hot water."
 
 
 def test_hot_pipe_straight_to_a_head_is_a_clash() -> None:
     (finding,) = wrong(changed(JOB, "riser", service="hot"), "pipe.service")
     assert finding.measured == 2  # both ends
-    assert "valve.out1 is for mixed water and head.in is for mixed water" in finding.message
+    assert "outlet 1 of valve is for mixed water and head is for mixed water" in finding.message
 
 
 def test_pipe_that_joins_two_inlets_is_a_clash() -> None:
     (finding,) = wrong(changed(JOB, "riser", start="outlet.in"), "pipe.service")
-    assert finding.message == "riser joins two inlets, outlet.in and head.in."
+    assert finding.message == "riser joins two inlets, outlet and head."
 
 
 def test_pipe_that_joins_two_outlets_is_a_clash() -> None:
     (finding,) = wrong(changed(JOB, "riser", end="valve.out2"), "pipe.service")
-    assert finding.message == "riser joins two outlets, valve.out1 and valve.out2."
+    assert finding.message == "riser joins two outlets, outlet 1 of valve and outlet 2 of valve."
 
 
 def test_mixed_pipe_may_be_drawn_from_either_end() -> None:
@@ -120,13 +125,13 @@ def test_pipe_that_leaves_its_port_sideways_is_a_clash() -> None:
     job = changed(JOB, "hot", route=((300, 0), (300, 960)))
     (finding,) = wrong(job, "pipe.port")
     assert (finding.status, finding.measured) == ("clash", 0)
-    assert "leaves valve.hot sideways: the port points downwards" in finding.message
+    assert "leaves hot inlet of valve sideways: the port points downwards" in finding.message
 
 
 def test_pipe_that_leaves_its_port_backwards_is_a_clash() -> None:
     (finding,) = wrong(changed(JOB, "riser", route=((380, 1080), (300, 1080))), "pipe.port")
     assert (finding.status, finding.measured) == ("clash", -20)  # 1080 - 1100
-    assert "leaves valve.out1 backwards: the port points upwards" in finding.message
+    assert "leaves outlet 1 of valve backwards: the port points upwards" in finding.message
 
 
 def test_port_on_the_other_side_points_the_other_way() -> None:
@@ -146,4 +151,5 @@ def test_cold_feed_to_two_valves_is_counted_at_each() -> None:
     valve = JOB.fitting("valve").but(id="second", x=150)
     job = JOB.with_fitting(valve)
     job = job.but(pipes=(*job.pipes, Pipe(id="cold2", service="cold", end="second.cold", route=((195, 0),))))
-    assert [finding.message for finding in wrong(job, "pipe.fed")] == ["No pipe leads to second.hot yet."]
+    messages = [finding.message for finding in wrong(job, "pipe.fed")]
+    assert messages == ["No pipe leads to hot inlet of second yet."]

@@ -22,6 +22,20 @@ def pipe(*route: XY, start: str | None = None) -> Pipe:
     return Pipe(id="run", service="mixed", start=start, end="head.in", route=route)
 
 
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("valve.hot", "hot inlet of valve"),
+        ("valve.out2", "outlet 2 of valve"),
+        ("valve.spray", "spray of valve"),  # as a maker may name it
+        ("valve.outer", "outer of valve"),
+        ("head.in", "head"),
+    ],
+)
+def test_a_port_is_told_as_people_say_it(name: str, words: str) -> None:
+    assert port((0, 0), name=name).words == words
+
+
 def test_feed_below_its_port_leads_straight_up() -> None:
     assert course(pipe((335, 0)), None, port((335, 960), "down")).points == ((335, 0), (335, 960))
 
