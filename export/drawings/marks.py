@@ -11,7 +11,8 @@ from typing import NamedTuple
 
 import shapely
 
-from export.drawings.notes import Along, Beside, Note, place
+from export.drawings.note_places import Along, Beside, Note
+from export.drawings.notes import place
 from export.drawings.outlines import draw_outline
 from export.pen import XY, Axis, Pen
 from export.recorder import Recorder

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 
 from export.document import Document, PagePen
 from export.drawings.marks import DatumLine, line_note, marked
-from export.drawings.notes import Along, Beside, Note, PlacedNote, place
+from export.drawings.note_places import Along, Beside, Note
+from export.drawings.notes import PlacedNote, place
 from export.pen import XY, Axis, Pen
 from export.recorder import Recorder
 from export.sheets.full_size_map import draw_map

@@ -9,7 +9,8 @@ from typing import NamedTuple
 from export.drawings.cautions import cautions
 from export.drawings.extent import around
 from export.drawings.marks import enclosed
-from export.drawings.notes import Beside, place
+from export.drawings.note_places import Beside
+from export.drawings.notes import place
 from export.pen import Pen
 from export.recorder import Recorder
 from export.sheets.frame import LOCAL_CODES

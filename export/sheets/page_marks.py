@@ -3,7 +3,7 @@
 import numpy as np
 
 from export.drawings.marks import datum_lines, draw_strokes, notes
-from export.drawings.notes import Beside, Note, Numbers
+from export.drawings.note_places import Beside, Note, Numbers
 from export.recorder import Recorder, Stroke
 from export.sheets.page_edges import Edges
 from geometry.plan import Plan

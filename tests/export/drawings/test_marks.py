@@ -13,7 +13,7 @@ from export.drawings.marks import (
     pipe_letter,
     points,
 )
-from export.drawings.notes import Along, Beside
+from export.drawings.note_places import Along, Beside
 from export.pen import XY
 from export.recorder import Recorder
 from export.text import is_bold, text_box

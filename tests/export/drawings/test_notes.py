@@ -5,7 +5,8 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from export.drawings.notes import Along, Beside, PlacedNote, place
+from export.drawings.note_places import Along, Beside
+from export.drawings.notes import PlacedNote, place
 from export.pen import XY
 from export.recorder import Recorder
 from export.text import text_width
