@@ -174,7 +174,7 @@ class Canvas(WallView):
             self.open_distance(tag)
             return
         mark = self.laid.mark_at(pointer.screen, pointer.tolerance) if free else None
-        self.hands.press(pointer, mark.finding if mark else None)
+        self.hands.press(pointer, mark.after(self.selection.finding) if mark else None)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Go on with the gesture, or show what the pointer rests on."""

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from app.canvas.marks import Mark, marks
+from app.canvas.marks import STACKED, Mark, marks
 from app.canvas.names import Naming, names
 from app.canvas.placing import Name
 from app.canvas.stages import Stage
@@ -77,10 +77,12 @@ def _laid(state: State, held: tuple[Chain, Chain], wanted: Wanted) -> Laid:
     tagged = tags(held, view, size, wanted.chosen, wanted.display)
     marked = marks(state.findings, view, size)
     told = dict.fromkeys((*wanted.chosen, *((wanted.pointed,) if wanted.pointed else ())))
-    taken = [*(tag.box for tag in tagged), *(_round(mark.at) for mark in marked)]
+    taken = [*(tag.box for tag in tagged), *(_round(mark) for mark in marked)]
     written = names(state.plan, Naming(wanted.stage, view, size, tuple(told)), taken)
     return Laid(tagged, written, marked)
 
 
-def _round(at: XY) -> Bounds:
-    return at[0] - _REACH, at[1] - _REACH, at[0] + _REACH, at[1] + _REACH
+def _round(mark: Mark) -> Bounds:
+    x, y = mark.at
+    stacked = STACKED if len(mark.findings) > 1 else 0.0
+    return x - _REACH, y - _REACH, x + _REACH + stacked, y + _REACH

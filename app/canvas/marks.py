@@ -1,6 +1,6 @@
 """Where findings lie: a mark at each place that clashes or is tight, and the words of a measured clearance.
 
-Marks that would cover one another become one, with their number. Pixels, y down; no Qt.
+Marks that would cover one another become one. Pixels, y down; no Qt.
 """
 
 import math
@@ -15,16 +15,28 @@ from geometry.units import Display, with_unit
 
 RADIUS = 8.0
 """Of a mark, pixels."""
+STACKED = 5.0
+"""How far to the right of a mark a second one shows behind it, pixels."""
 MARKED: tuple[Status, ...] = ("clash", "tight")
 """The findings that have a place which something must be done about."""
 
 
 class Mark(NamedTuple):
-    """A mark: the worst finding there, where, and how many there are in all."""
+    """A mark: the findings there, the worst first, and where."""
 
-    finding: Finding
+    findings: tuple[Finding, ...]
     at: XY
-    number: int = 1
+
+    @property
+    def finding(self) -> Finding:
+        """The worst."""
+        return self.findings[0]
+
+    def after(self, looked_at: Finding | None) -> Finding:
+        """Return the finding that a press looks at: the worst, or the one after that which is looked at."""
+        if looked_at not in self.findings:
+            return self.finding
+        return self.findings[(self.findings.index(looked_at) + 1) % len(self.findings)]
 
 
 def marks(findings: Sequence[Finding], view: View, size: XY) -> tuple[Mark, ...]:
@@ -38,9 +50,9 @@ def marks(findings: Sequence[Finding], view: View, size: XY) -> tuple[Mark, ...]
             continue
         near = next((i for i, mark in enumerate(placed) if math.dist(mark.at, at) < 2 * RADIUS), None)
         if near is None:
-            placed.append(Mark(finding, at))
+            placed.append(Mark((finding,), at))
         else:
-            placed[near] = placed[near]._replace(number=placed[near].number + 1)
+            placed[near] = placed[near]._replace(findings=(*placed[near].findings, finding))
     return tuple(placed)
 
 

@@ -11,7 +11,7 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from app.canvas.lettering import font_for
-from app.canvas.marks import RADIUS, Mark
+from app.canvas.marks import RADIUS, STACKED, Mark
 from app.canvas.placing import Name, centred_at, holds, level_at
 from app.canvas.qt_pen import colour, use_ink
 from app.canvas.sizes import HANDLE, LARGE, SMALL
@@ -106,18 +106,20 @@ def _grown(box: Bounds, by_x: float, by_y: float) -> Bounds:
 
 
 def paint_marks(painter: QPainter, marks: Sequence[Mark], theme: Theme) -> None:
-    """Paint the marks of findings: a full diamond for a clash, a hollow one for what is tight."""
+    """Paint the marks of findings: a full diamond for a clash, a hollow one for what is tight.
+
+    Where there are several, one more shows behind it. Their number would be read as that of an outlet.
+    """
     for mark in marks:
         ink = colour(theme.ink(mark.finding.status).colour)
         full = mark.finding.status == "clash"
-        x, y = mark.at
-        around = ((0, -RADIUS - 1), (RADIUS + 1, 0), (0, RADIUS + 1), (-RADIUS - 1, 0))
         painter.setPen(QPen(colour(theme.wall) if full else ink, 1.5))
         painter.setBrush(ink if full else colour(theme.wall))
-        painter.drawPolygon(QPolygonF([QPointF(x + dx, y + dy) for dx, dy in around]))
-        sign = (
-            SIGNS[mark.finding.status] if mark.number == 1 else str(mark.number) if mark.number < 10 else "+"
-        )
+        x, y = mark.at
+        for right in (STACKED, 0.0) if len(mark.findings) > 1 else (0.0,):
+            around = ((0, -RADIUS - 1), (RADIUS + 1, 0), (0, RADIUS + 1), (-RADIUS - 1, 0))
+            painter.drawPolygon(QPolygonF([QPointF(x + right + dx, y + dy) for dx, dy in around]))
+        sign = SIGNS[mark.finding.status]
         placed = centred_at("text", sign, mark.at, SMALL)
         write(painter, placed.at, sign, SMALL, colour(theme.wall) if full else ink)
 

@@ -248,7 +248,7 @@ def finding(
 def test_a_mark_stands_in_the_middle_of_its_place() -> None:
     one = finding("clash", 12.0, (100.0, 1000.0), (300.0, 1200.0))
     # (200, 1100): 350 + 60 across, 740 - 330 down
-    assert marks([one], FITTED, SIZE) == (Mark(one, (410.0, pytest.approx(410.0))),)  # type: ignore[arg-type]
+    assert marks([one], FITTED, SIZE) == (Mark((one,), (410.0, pytest.approx(410.0))),)  # type: ignore[arg-type]
 
 
 def test_only_clashes_and_what_is_tight_are_marked() -> None:
@@ -259,8 +259,17 @@ def test_only_clashes_and_what_is_tight_are_marked() -> None:
 def test_marks_that_would_cover_one_another_become_one_and_the_worst_leads() -> None:
     tight, clash = finding("tight", 31.0, (100.0, 1000.0)), finding("clash", 12.0, (120.0, 1000.0))
     [mark] = marks([tight, clash], FITTED, SIZE)
-    assert (mark.finding, mark.number) == (clash, 2)
+    assert mark.findings == (clash, tight)
     assert len(marks([tight, clash], View(1.0, 0.0, 1500.0), SIZE)) == 2
+
+
+def test_presses_on_a_mark_go_through_its_findings() -> None:
+    tight, clash = finding("tight", 31.0, (100.0, 1000.0)), finding("clash", 12.0, (120.0, 1000.0))
+    mark = Mark((clash, tight), (0.0, 0.0))
+    assert mark.after(None) == clash
+    assert mark.after(clash) == tight
+    assert mark.after(tight) == clash
+    assert mark.after(finding("clash", 1.0, (9.0, 9.0))) == clash
 
 
 def test_the_worst_is_the_clash_that_misses_by_most_and_else_what_is_tightest() -> None:
