@@ -5,13 +5,14 @@ a supply sucks, in through a handset that lies under water. Only here can flows 
 moment of it: the water in each branch is still its own.
 """
 
+import math
 from typing import NamedTuple
 
 from geometry.supply.hydraulics import Drains, Shuttle, Source
 from geometry.supply.loss import litre_flow
 from geometry.supply.network import Network, Outlet
 from geometry.supply.report import State, report
-from geometry.supply.root import root
+from geometry.supply.root import flow_root, root
 from geometry.supply.solution import Problem, Solution
 
 
@@ -38,7 +39,7 @@ def solve_fixed(network: Network, *running: str, position: float) -> Solution:
         """Return by how many K the mix comes out warmer than the friction behind the valve was worked for."""
         return _mixed(_flows(network, outlets, position, mixed), cold, hot, position) - mixed
 
-    mixed = root(warmer, cold, hot)
+    mixed = root(warmer, cold, hot) if outlets else cold  # no matter, behind shut outlets
     found = _flows(network, outlets, position, mixed)
     after = _mixed(found, cold, hot, position)
     state = State(found.hot, found.cold, hot, after, found.pressure, found.outlets, position)
@@ -75,10 +76,30 @@ def _flows(network: Network, outlets: tuple[Outlet, ...], position: float, mixed
         found = at(pressure)
         return found.hot + found.cold - sum(found.outlets)
 
-    still = [source.still for source, resistance in sides if resistance is not None]
     rests = [path.needs(0.0) for path in drains.paths]
-    found = at(root(left, min((*still, *rests)), max((*still, *rests))))
+    both = [(source, resistance) for source, resistance in sides if resistance is not None]
+    if not outlets and len(both) == len(sides):
+        found = _crossing(both)
+    else:
+        ends = [source.still for source, _ in both] + rests
+        found = at(root(left, min(ends), max(ends)))
     return _balanced(found, [source.still for source, _ in sides], rests)
+
+
+def _crossing(sides: list[tuple[Source, float]]) -> _Found:
+    """Return what crosses from one side of the valve into the other behind shut outlets."""
+    (hot, of_hot), (cold, of_cold) = sides
+    strong, weak, of_strong = (hot, cold, of_hot) if hot.still > cold.still else (cold, hot, of_cold)
+    if weak.one_way or strong.still == weak.still:
+        return _Found(0.0, 0.0, strong.still, ())
+    taken = of_hot + of_cold
+
+    def left(mass: float) -> float:
+        return strong.pressure(mass) - weak.pressure(-mass) - taken * mass * mass
+
+    mass = flow_root(left, math.sqrt((strong.still - weak.still) / taken) * (1.0 + 1e-9))
+    pressure = strong.pressure(mass) - of_strong * mass * mass
+    return _Found(mass, -mass, pressure, ()) if strong is hot else _Found(-mass, mass, pressure, ())
 
 
 def _balanced(found: _Found, still: list[float], rests: list[float]) -> _Found:

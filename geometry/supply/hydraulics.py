@@ -9,16 +9,18 @@ from collections.abc import Sequence
 
 from geometry.supply.loss import Path, mass_flow
 from geometry.supply.network import Feed, MixingValve, Outlet
-from geometry.supply.root import root
+from geometry.supply.root import flow_root
+from geometry.supply.rounds import Flows, Parabola, passed, settled, together
 from geometry.supply.water import water
 
 
 class Source:
     """One branch at one temperature: what pressure it holds at the valve's inlet."""
 
-    __slots__ = ("_curve", "_litres", "_path", "_regulated", "one_way", "still")
+    __slots__ = ("_curve", "_litres", "_path", "_regulated", "one_way", "still", "temperature")
 
     def __init__(self, feed: Feed, temperature: float) -> None:
+        self.temperature = temperature
         self._curve = feed.curve
         self._path = Path(feed.pieces, temperature)
         self._litres = 60_000.0 / water(temperature).density
@@ -32,6 +34,15 @@ class Source:
         held = self._curve.pressure(mass * self._litres)
         return min(held, self._regulated) - self._path.needs(mass)
 
+    def touching(self, mass: float) -> Parabola:
+        """Return the pressure at the valve's inlet as a parabola that touches it at a flow above zero."""
+        flow = mass * self._litres
+        held, falling = self._curve.pressure(flow), self._curve.slope(flow) * self._litres / (2.0 * mass)
+        if held > self._regulated:
+            held, falling = self._regulated, 0.0
+        taken = self._path.touching(mass)
+        return Parabola(held - falling * mass * mass - taken.rest, falling - taken.square)
+
     def flow_into(self, pressure: float, resistance: float) -> float:
         """Return the flow in kg/s into a place of this pressure in bar; below zero it is pushed back.
 
@@ -41,13 +52,13 @@ class Source:
         """
         over = self.still - pressure
         if over > 0.0:
-            return root(
-                lambda m: self.pressure(m) - resistance * m * m - pressure, 0.0, _bound(over, resistance)
+            return flow_root(
+                lambda m: self.pressure(m) - resistance * m * m - pressure, _bound(over, resistance)
             )
         if self.one_way or over == 0.0:
             return 0.0
-        return -root(
-            lambda m: pressure - resistance * m * m - self.pressure(-m), 0.0, _bound(-over, resistance)
+        return -flow_root(
+            lambda m: pressure - resistance * m * m - self.pressure(-m), _bound(-over, resistance)
         )
 
 
@@ -71,7 +82,17 @@ class Drains:
         """Return a flow in kg/s that the first outlet to run cannot pass at this pressure in bar."""
         return _bound(max(pressure - self.floor, 0.0), self.paths[self._lead].square)
 
-    def at(self, lead: float) -> tuple[float, tuple[float, ...]]:
+    def guess(self, pressure: float) -> Flows:
+        """Return flows in kg/s of about the right size at a pressure that the supplies hold at rest."""
+        return tuple(
+            0.5 * math.sqrt(max(pressure - path.needs(0.0), 0.1) / path.square) for path in self.paths
+        )
+
+    def pressure(self, flows: Flows) -> float:
+        """Return the pressure in bar behind the valve if these flows run."""
+        return self.paths[self._lead].needs(flows[self._lead])
+
+    def at(self, lead: float) -> tuple[float, Flows]:
         """Return the pressure in bar behind the valve and every flow, if the first to run has `lead` kg/s."""
         pressure = self.paths[self._lead].needs(lead)
         if len(self.paths) == 1:
@@ -80,26 +101,25 @@ class Drains:
             lead if index == self._lead else self._flow(index, pressure) for index in range(len(self.paths))
         )
 
-    def sharing(self, mass: float) -> tuple[float, tuple[float, ...]]:
+    def sharing(self, mass: float) -> tuple[float, Flows]:
         """Return the pressure behind the valve and every flow, if `mass` kg/s runs out of all together."""
-        if len(self.paths) == 1:
-            return self.at(mass)
-        if len(self.paths) == 2:
-            return self._shared_by_two(mass)
-        return self.at(root(lambda lead: mass - sum(self.at(lead)[1]), 0.0, mass))
+        if len(self.paths) > 1:
+            even = (mass / len(self.paths),) * len(self.paths)
+            flows = settled(even, lambda flows: self._shared(flows, mass))
+            if flows is not None:
+                return self.pressure(flows), flows
+            mass = flow_root(lambda lead: mass - sum(self.at(lead)[1]), mass)
+        return self.at(mass)
 
-    def _shared_by_two(self, mass: float) -> tuple[float, tuple[float, ...]]:
-        """Return what `sharing` does: the other takes what the first leaves, if it reaches it."""
-        first, other = self.paths[self._lead], self.paths[1 - self._lead]
+    def _shared(self, flows: Flows, mass: float) -> Flows:
+        outlets = self.touching(flows)
+        return passed(outlets, together(outlets, flows).at(mass))
 
-        def left(lead: float) -> float:
-            return other.needs(mass - lead) - first.needs(lead)
+    def touching(self, flows: Flows) -> list[Parabola]:
+        """Return what each outlet needs as a parabola that touches it at its flow above zero."""
+        return [path.touching(mass) for path, mass in zip(self.paths, flows, strict=True)]
 
-        lead = mass if left(mass) >= 0.0 else root(left, 0.0, mass)
-        flows = (lead, mass - lead)
-        return first.needs(lead), flows if self._lead == 0 else flows[::-1]
-
-    def flows(self, pressure: float) -> tuple[float, ...]:
+    def flows(self, pressure: float) -> Flows:
         """Return the flows in kg/s at a pressure behind the valve; below zero they are drawn back."""
         return tuple(self._flow(index, pressure) for index in range(len(self.paths)))
 
@@ -107,10 +127,10 @@ class Drains:
         path = self.paths[index]
         over = pressure - path.needs(0.0)
         if over > 0.0:
-            return root(lambda m: pressure - path.needs(m), 0.0, _bound(over, path.square))
+            return flow_root(lambda m: pressure - path.needs(m), _bound(over, path.square))
         if path.one_way or not self._drawing[index] or over == 0.0:
             return 0.0
-        return -root(lambda m: path.needs(-m) - pressure, 0.0, _bound(-over, path.square))
+        return -flow_root(lambda m: path.needs(-m) - pressure, _bound(-over, path.square))
 
 
 class Shuttle:

@@ -6,10 +6,13 @@ Pressures are total pressures: velocity pressure is not taken out, it is lost wh
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable
+from functools import lru_cache
+from typing import NamedTuple
 
-from geometry.supply.friction import friction_factor, uncertain
+from geometry.supply.friction import bore_wall, uncertain
 from geometry.supply.pieces import Device, Piece, Pump, Stretch
+from geometry.supply.rounds import Parabola
 from geometry.supply.water import water
 
 GRAVITY = 9.80665
@@ -65,61 +68,87 @@ class Path:
     same, since the same water passes through all of them.
     """
 
-    __slots__ = ("_pipes", "lift", "one_way", "opening", "square")
+    __slots__ = ("_per_mass", "_pipes", "_rest", "_thin", "lift", "one_way", "opening", "square")
 
-    def __init__(self, pieces: Sequence[Piece], temperature: float) -> None:
-        held = water(temperature)
-        litres_per_mass = 60_000.0 / held.density
-        self.square = 0.0
+    def __init__(self, pieces: tuple[Piece, ...], temperature: float) -> None:
+        line, held = _line(pieces), water(temperature)
+        self._thin = 1.0 / held.density
+        self._per_mass = 1.0 / held.viscosity
+        self._pipes = line.pipes
+        self.square = line.devices * (60_000.0 / held.density) ** 2
         """bar per (kg/s) squared of everything but pipes."""
-        self.opening = 0.0
+        self._rest = self.square + line.fittings * self._thin
+        self.opening = line.opening
         """bar that must be there before anything flows forward; negative where a pump gives it."""
-        self.one_way = False
-        rise = 0.0
-        pipes: dict[tuple[float, float], tuple[float, float]] = {}
-        for piece in pieces:
-            if isinstance(piece, Stretch):
-                rise += piece.rise
-                key = piece.bore, piece.roughness
-                length, k = pipes.get(key, (0.0, 0.0))
-                pipes[key] = length + piece.length + piece.extra_length, k + piece.sum_k
-            else:
-                sign = -1.0 if isinstance(piece, Pump) else 1.0
-                self.square += piece.pressure * (litres_per_mass / piece.flow) ** 2
-                self.opening += piece.opening if isinstance(piece, Device) else sign * piece.pressure
-                self.one_way |= isinstance(piece, Pump) or piece.one_way
-        self.lift = head(rise, temperature)
+        self.one_way = line.one_way
+        self.lift = head(line.rise, temperature)
         """bar from the height of the end over the start."""
-        self._pipes = tuple(
-            _pipe(bore, rough, length, k, held.density, held.viscosity)
-            for (bore, rough), (length, k) in pipes.items()
-        )
 
     def friction(self, mass: float) -> float:
         """Return the loss in bar at a flow in kg/s, and with its sign; no height, no opening pressure."""
         size = abs(mass)
         if size == 0.0:
             return 0.0
-        factor = self.square
-        for per_mass, relative, length, k, dynamic in self._pipes:
-            factor += dynamic * (friction_factor(size * per_mass, relative) * length + k)
-        return factor * mass * size
+        scale, straight = size * self._per_mass, 0.0
+        for reynolds, touching, taken in self._pipes:
+            straight += touching(reynolds * scale)[0] * taken
+        return (self._rest + straight * self._thin) * mass * size
 
     def needs(self, mass: float) -> float:
         """Return the pressure in bar by which the start must exceed the end for a flow in kg/s."""
         rest = self.lift + (self.opening if mass >= 0.0 else 0.0)
         return rest + self.friction(mass)
 
+    def touching(self, mass: float) -> Parabola:
+        """Return what the start must exceed the end by as a parabola that touches it at a flow above zero."""
+        scale, straight, off = mass * self._per_mass, 0.0, 0.0
+        for reynolds, touching, taken in self._pipes:
+            factor, power = touching(reynolds * scale)
+            straight += factor * taken
+            off += 0.5 * power * factor * taken
+        square = self._rest + (straight + off) * self._thin
+        return Parabola(self.lift + self.opening - off * self._thin * mass * mass, square)
 
-def _pipe(
-    bore: float, roughness: float, length: float, k: float, density: float, viscosity: float
-) -> tuple[float, float, float, float, float]:
-    """Return one pipe for `friction`.
 
-    Returns:
-        Reynolds number per kg/s, roughness / bore, length / bore, K, velocity pressure per (kg/s) squared.
-    """
-    wide = bore / 1000.0
-    area = math.pi / 4.0 * wide**2
-    per_mass = wide / (area * viscosity)
-    return per_mass, roughness / bore, length / bore, k, PASCAL / (2.0 * density * area**2)
+class _Line(NamedTuple):
+    """What pieces one after the other take, at any temperature."""
+
+    devices: float
+    """bar per (l/min) squared, of what is stated by its flow."""
+    fittings: float
+    """K, as `pipes` have it, of all pipes together."""
+    pipes: tuple[tuple[float, Callable[[float], tuple[float, float]], float], ...]
+    """Of each: Reynolds number x viscosity per kg/s, its friction factor and power by the Reynolds number,
+    and bar x density per (kg/s) squared at a friction factor of 1."""
+    opening: float
+    one_way: bool
+    rise: float
+    """mm."""
+
+
+@lru_cache(maxsize=512)
+def _line(pieces: tuple[Piece, ...]) -> _Line:
+    devices = fittings = opening = rise = 0.0
+    one_way = False
+    pipes: dict[tuple[float, float], float] = {}
+    for piece in pieces:
+        if isinstance(piece, Stretch):
+            rise += piece.rise
+            key = piece.bore, piece.roughness
+            fittings += piece.sum_k * _dynamic(piece.bore)
+            pipes[key] = pipes.get(key, 0.0) + piece.length + piece.extra_length
+        else:
+            sign = -1.0 if isinstance(piece, Pump) else 1.0
+            devices += piece.pressure / piece.flow**2
+            opening += piece.opening if isinstance(piece, Device) else sign * piece.pressure
+            one_way |= isinstance(piece, Pump) or piece.one_way
+    straight = tuple(
+        (4000.0 / (math.pi * bore), bore_wall(rough / bore).touching, length / bore * _dynamic(bore))
+        for (bore, rough), length in pipes.items()
+    )
+    return _Line(devices, fittings, straight, opening, one_way, rise)
+
+
+def _dynamic(bore: float) -> float:
+    """Return velocity pressure x density per (kg/s) squared, in bar, in a bore in mm."""
+    return PASCAL / (2.0 * (math.pi / 4.0 * (bore / 1000.0) ** 2) ** 2)

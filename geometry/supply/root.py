@@ -51,6 +51,14 @@ def root(of: Callable[[float], float], low: float, high: float, within: float = 
     raise ArithmeticError(f"no root settled between {low:g} and {high:g} in {MOST_STEPS} steps")
 
 
+def flow_root(of: Callable[[float], float], high: float) -> float:
+    """Return the flow, from 0 to `high`, at which a function of it is zero, as `root` does.
+
+    What flows lose grows about as their square, so the root is looked for by it: that is nearly a straight.
+    """
+    return math.sqrt(root(lambda square: of(math.sqrt(square)), 0.0, high * high))
+
+
 def _step(a: float, b: float, c: float, at_a: float, at_b: float, at_c: float) -> float:
     """Return the next place from a (0) to b (1): inverse quadratic where that is safe, else halfway."""
     xi = (a - b) / (c - b)

@@ -13,9 +13,11 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from geometry.supply.hydraulics import Drains, Shuttle, Source
+from geometry.supply.loss import litre_flow
 from geometry.supply.network import Network, Outlet
 from geometry.supply.report import State, report
-from geometry.supply.root import root
+from geometry.supply.root import flow_root, root
+from geometry.supply.rounds import Flows, driven, passed, settled, together
 from geometry.supply.solution import Problem, Solution, Trouble
 from geometry.supply.water import water
 
@@ -44,6 +46,13 @@ def _solved(network: Network, running: tuple[str, ...]) -> Solution:
     return solve(network, *running)
 
 
+@lru_cache(maxsize=512)
+def total_flow(network: Network, running: tuple[str, ...]) -> float:
+    """Return the l/min of all open outlets together that `solve` finds, without the account of each piece."""
+    state, _ = _Thermostat(network, network.open_outlets(running)).steady()
+    return sum(litre_flow(mass, state.mixed) for mass in state.flows)
+
+
 class _Mix(NamedTuple):
     """What the thermostat aims at, or the best that it can do."""
 
@@ -58,7 +67,7 @@ class _Thermostat:
         self.network, self.outlets = network, outlets
         self.cold, self.hot = network.cold.temperature, network.hot.temperature
         self.setting = network.valve.setting
-        self.cold_source = Source(network.cold, self.cold)
+        self.cold_source, self.hot_source = Source(network.cold, self.cold), Source(network.hot, self.hot)
         self.warming = math.inf
         """kg/s x K that the heater gives."""
         if network.heater is not None:
@@ -69,16 +78,20 @@ class _Thermostat:
     def steady(self) -> tuple[State, tuple[Problem, ...]]:
         """Return the steady state, and why it is not what was set, if it is not."""
         mix, problems = self._aim()
-        weak = self._too_weak(mix)
+        drains = Drains(self.outlets, mix.temperature)
+        weak = self._too_weak(mix, drains.floor)
         if weak:
-            floor = Drains(self.outlets, mix.temperature).floor
-            return State.at_rest(self.hot, floor, len(self.outlets)), (*problems, *weak)
-        state = self._unbounded(mix, self.hot)
-        if state.hot * (self.hot - self.cold) > self.warming:
-            assert self.network.heater is not None, "nothing else bounds the warming"
-            state = self._slowed(mix) if self.network.heater.beyond == "slower" else self._cooler(mix)
-            problems = (*problems, self._heater_too_small(mix, state))
-        return state, problems
+            return State.at_rest(self.hot, drains.floor, len(self.outlets)), (*problems, *weak)
+        if self.network.heater is not None and mix.share > 0.0:
+            # what the power can warm to the setting, if it runs: of hot water, or of more that is less hot
+            total = self.warming / (mix.temperature - self.cold)
+            pressure, flows = drains.sharing(total)
+            if self._passes(mix, self.hot_source, total, pressure):
+                slows = self.network.heater.beyond == "slower"
+                bounded = self._slowed if slows else self._cooler
+                state = bounded(mix, total, pressure, flows)
+                return state, (*problems, self._heater_too_small(mix, state))
+        return self._unbounded(mix, drains), problems
 
     def _aim(self) -> tuple[_Mix, tuple[Problem, ...]]:
         if self.setting > self.hot:
@@ -95,11 +108,10 @@ class _Thermostat:
             return _Mix(0.0, self.cold), (Problem(kind="cold_too_warm", message=message),)
         return _Mix((self.setting - self.cold) / (self.hot - self.cold), self.setting), ()
 
-    def _too_weak(self, mix: _Mix) -> tuple[Problem, ...]:
+    def _too_weak(self, mix: _Mix, floor: float) -> tuple[Problem, ...]:
         """Return a problem for each branch that is wanted but does not reach the lowest open outlet."""
-        floor = Drains(self.outlets, mix.temperature).floor
         branches: tuple[tuple[Trouble, str, float, float], ...] = (
-            ("hot_too_weak", "hot", Source(self.network.hot, self.hot).still, mix.share),
+            ("hot_too_weak", "hot", self.hot_source.still, mix.share),
             ("cold_too_weak", "cold", self.cold_source.still, 1.0 - mix.share),
         )
         return tuple(
@@ -113,25 +125,50 @@ class _Thermostat:
             if share > 0.0 and still <= floor
         )
 
-    def _unbounded(self, mix: _Mix, hot_temperature: float) -> State:
-        """Return the state with all the hot water that the thermostat asks for, at a temperature."""
-        shuttle = Shuttle(self.network.valve, hot_temperature, self.cold)
-        hot, drains = Source(self.network.hot, hot_temperature), Drains(self.outlets, mix.temperature)
+    def _unbounded(self, mix: _Mix, drains: Drains) -> State:
+        """Return the state with all the hot water that the thermostat asks for."""
+        sides = ((self.hot_source, mix.share), (self.cold_source, 1.0 - mix.share))
+        held = min(source.still for source, share in sides if share > 0.0)
+        flows = settled(drains.guess(held), lambda flows: self._round(mix, self.hot_source, drains, flows))
+        if flows is None:
+            flows = self._bracketed(mix, drains, held)
+        total = sum(flows)
+        hot_mass = mix.share * total
+        return State(hot_mass, total - hot_mass, self.hot, mix.temperature, drains.pressure(flows), flows)
+
+    def _bracketed(self, mix: _Mix, drains: Drains, held: float) -> Flows:
+        """Return the flows that no rounds find."""
+        shuttle = self._shuttle(self.hot_source)
 
         def left(lead: float) -> float:
             pressure, flows = drains.at(lead)
             hot_mass = mix.share * sum(flows)
-            return self._left(shuttle, hot, hot_mass, sum(flows) - hot_mass, pressure)
+            return self._left(shuttle, self.hot_source, hot_mass, sum(flows) - hot_mass, pressure)
 
-        held = min(
-            hot.still if mix.share > 0.0 else math.inf,
-            self.cold_source.still if mix.share < 1.0 else math.inf,
-        )
-        if held <= drains.floor:
-            return State.at_rest(hot_temperature, drains.floor, len(self.outlets))
-        pressure, flows = drains.at(root(left, 0.0, drains.most(held)))
-        hot_mass = mix.share * sum(flows)
-        return State(hot_mass, sum(flows) - hot_mass, hot_temperature, mix.temperature, pressure, flows)
+        return drains.at(flow_root(left, drains.most(held)))[1]
+
+    def _round(self, mix: _Mix, hot: Source, drains: Drains, flows: Flows) -> Flows | None:
+        """Return the flows with which parabolas through both sides and the outlets meet at one pressure."""
+        mass, outlets, shuttle = sum(flows), drains.touching(flows), self._shuttle(hot)
+        sides = [
+            (source.touching(share * mass), share, resistance)
+            for source, share, resistance in (
+                (hot, mix.share, shuttle.hot),
+                (self.cold_source, 1.0 - mix.share, shuttle.cold),
+            )
+            if share > 0.0
+        ]
+        outlet = together(outlets, flows)
+        total = driven(sides, outlet)
+        return None if total is None else passed(outlets, outlet.at(total))
+
+    def _shuttle(self, hot: Source) -> Shuttle:
+        return Shuttle(self.network.valve, hot.temperature, self.cold)
+
+    def _passes(self, mix: _Mix, hot: Source, total: float, pressure: float) -> bool:
+        """Return whether more than `total` kg/s, which need a pressure behind the valve, would come."""
+        hot_mass = mix.share * total
+        return self._left(self._shuttle(hot), hot, hot_mass, total - hot_mass, pressure) > 0.0
 
     def _left(
         self, shuttle: Shuttle, hot: Source, hot_mass: float, cold_mass: float, pressure: float
@@ -141,53 +178,53 @@ class _Thermostat:
         over_cold = self.cold_source.pressure(cold_mass) - pressure if cold_mass > 0.0 else 0.0
         return 2.0 / (1.0 + shuttle.way(hot_mass, cold_mass, over_hot, over_cold)) - 1.0
 
-    def _slowed(self, mix: _Mix) -> State:
+    def _slowed(self, mix: _Mix, total: float, pressure: float, flows: Flows) -> State:
         """The heater lets through no more than it can heat; all else follows from the share."""
-        hot_mass = self.warming / (self.hot - self.cold)
-        total = hot_mass / mix.share
-        pressure, flows = Drains(self.outlets, mix.temperature).sharing(total)
+        hot_mass = mix.share * total
         return State(hot_mass, total - hot_mass, self.hot, mix.temperature, pressure, flows)
 
-    def _cooler(self, mix: _Mix) -> State:
+    def _cooler(self, mix: _Mix, total: float, pressure: float, flows: Flows) -> State:
         """The heater lets all through less hot; the thermostat takes more of it, in the end nothing else."""
-        # what the power can warm to the setting, if it runs: made of less hot water and more of it
-        total = self.warming / (mix.temperature - self.cold)
-        only_hot = self._unbounded(_Mix(1.0, mix.temperature), mix.temperature)
-        if only_hot.hot >= total:
-            return self._all_warmed(total, only_hot.hot)
-        pressure, flows = Drains(self.outlets, mix.temperature).sharing(total)
+        if self._passes(_Mix(1.0, mix.temperature), self._warmed(total), total, pressure):
+            return self._all_warmed(flows)
 
         def left(hot_mass: float) -> float:
-            warmed = self.cold + self.warming / hot_mass
-            shuttle, hot = Shuttle(self.network.valve, warmed, self.cold), Source(self.network.hot, warmed)
-            return self._left(shuttle, hot, hot_mass, total - hot_mass, pressure)
+            hot = self._warmed(hot_mass)
+            return self._left(self._shuttle(hot), hot, hot_mass, total - hot_mass, pressure)
 
         hot_mass = root(left, mix.share * total, total)
-        warmed = self.cold + self.warming / hot_mass
+        warmed = self._warmed(hot_mass).temperature
         return State(hot_mass, total - hot_mass, warmed, mix.temperature, pressure, flows)
 
-    def _all_warmed(self, least: float, warmest: float) -> State:
+    def _warmed(self, mass: float) -> Source:
+        """Return the hot branch as warm as the heater makes so many kg/s."""
+        return Source(self.network.hot, self.cold + self.warming / mass)
+
+    def _all_warmed(self, least: Flows) -> State:
         """Nothing but warmed water runs, as warm as the power makes it; flow and warmth have one root.
 
-        More than `least` runs, and about as much as would at the setting, `warmest`: cooler water is denser.
+        More runs than the `least` flows, with which it would be as warm as it is set.
         """
 
-        def warmed(mass: float) -> float:
-            return self.cold + self.warming / mass
+        def next_round(flows: Flows) -> Flows | None:
+            hot = self._warmed(sum(flows))
+            return self._round(_Mix(1.0, hot.temperature), hot, Drains(self.outlets, hot.temperature), flows)
 
         def left(mass: float) -> float:
-            temperature = warmed(mass)
-            pressure, _ = Drains(self.outlets, temperature).sharing(mass)
-            shuttle = Shuttle(self.network.valve, temperature, self.cold)
-            return self._left(shuttle, Source(self.network.hot, temperature), mass, 0.0, pressure)
+            hot = self._warmed(mass)
+            pressure, _ = Drains(self.outlets, hot.temperature).sharing(mass)
+            return self._left(self._shuttle(hot), hot, mass, 0.0, pressure)
 
-        most = warmest
-        while left(most) > 0.0:
-            most *= 1.1
-        mass = root(left, least, most)
-        temperature = warmed(mass)
-        pressure, flows = Drains(self.outlets, temperature).sharing(mass)
-        return State(mass, 0.0, temperature, temperature, pressure, flows)
+        flows = settled(least, next_round) if all(least) else None
+        if flows is None:
+            most = 1.1 * sum(least)
+            while left(most) > 0.0:
+                most *= 1.1
+            mass = root(left, sum(least), most)
+            flows = Drains(self.outlets, self._warmed(mass).temperature).sharing(mass)[1]
+        mass = sum(flows)
+        mixed = self._warmed(mass).temperature
+        return State(mass, 0.0, mixed, mixed, Drains(self.outlets, mixed).pressure(flows), flows)
 
     def _heater_too_small(self, mix: _Mix, state: State) -> Problem:
         assert self.network.heater is not None, "only asked with a heater"

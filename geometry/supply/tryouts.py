@@ -11,9 +11,10 @@ from geometry.parts.records import HeadPart, TubePart
 from geometry.plan import Plan
 from geometry.supply.friction import ROUGHEST
 from geometry.supply.from_plan import Shower
+from geometry.supply.network import Network
 from geometry.supply.pieces import Device, Pump
 from geometry.supply.solution import Solution
-from geometry.supply.solve import solved
+from geometry.supply.solve import solved, total_flow
 from geometry.supply.what_if import Size, with_head, with_pump, with_regulator, with_size
 
 COMPARED = (14.0, 23.0)
@@ -50,7 +51,7 @@ def best_size(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Gain | No
     for stretch, tube in _used(shower, running):
         wider = next((one for one in _tubes(plan.catalogue, tube) if one.bore > tube.bore), None)
         if wider is not None:
-            gains.append(Gain(stretch, wider, _resized(shower, stretch, wider, running).flow - before))
+            gains.append(Gain(stretch, wider, total_flow(_resized(shower, stretch, wider), running) - before))
     best = max(gains, key=lambda gain: gain.gain, default=None)
     return best if best is not None and best.gain >= LEAST_GAIN else None
 
@@ -60,7 +61,7 @@ def sizes(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Iterator[tupl
     low, high = COMPARED
     for stretch, tube in _used(shower, running):
         yield tuple(
-            Tryout(stretch, size.name, _resized(shower, stretch, size, running))
+            Tryout(stretch, size.name, solved(_resized(shower, stretch, size), *running))
             for size in _tubes(plan.catalogue, tube)
             if low < size.outside < high
         )
@@ -103,6 +104,5 @@ def _tubes(catalogue: Catalogue, like: TubePart) -> list[TubePart]:
     return sorted(usable, key=lambda tube: tube.bore)
 
 
-def _resized(shower: Shower, stretch: str, tube: TubePart, running: tuple[str, ...]) -> Solution:
-    changed = with_size(shower.network, stretch, Size(tube.name, tube.bore, tube.roughness))
-    return solved(changed, *running)
+def _resized(shower: Shower, stretch: str, tube: TubePart) -> Network:
+    return with_size(shower.network, stretch, Size(tube.name, tube.bore, tube.roughness))
