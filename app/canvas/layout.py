@@ -36,6 +36,12 @@ class Laid(NamedTuple):
     names: tuple[Name, ...] = ()
     marks: tuple[Mark, ...] = ()
 
+    @property
+    def boxes(self) -> tuple[Bounds, ...]:
+        """What other words should not cover."""
+        words = (*(tag.box for tag in self.tags), *(name.box for name in self.names))
+        return (*words, *(_round(mark) for mark in self.marks))
+
     def tag_at(self, at: XY, tolerance: float) -> Tag | None:
         """Return the tag of a thing under a point; a finger may miss it by a little."""
         for tag in self.tags:
@@ -77,7 +83,7 @@ def _laid(state: State, held: tuple[Chain, Chain], wanted: Wanted) -> Laid:
     tagged = tags(held, view, size, wanted.chosen, wanted.display)
     marked = marks(state.findings, view, size)
     told = dict.fromkeys((*wanted.chosen, *((wanted.pointed,) if wanted.pointed else ())))
-    taken = [*(tag.box for tag in tagged), *(_round(mark) for mark in marked)]
+    taken = Laid(tagged, (), marked).boxes
     written = names(state.plan, Naming(wanted.stage, view, size, tuple(told)), taken)
     return Laid(tagged, written, marked)
 

@@ -12,8 +12,9 @@ from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from app.canvas.lettering import font_for
 from app.canvas.marks import RADIUS, STACKED, Mark
-from app.canvas.placing import Name, centred_at, holds, level_at
+from app.canvas.placing import Name, beside_place, centred_at, level_at
 from app.canvas.qt_pen import colour, use_ink
+from app.canvas.room import Room
 from app.canvas.sizes import HANDLE, LARGE, SMALL
 from app.canvas.tags import PAD, Tag
 from app.canvas.theme import Ink, Theme
@@ -154,9 +155,9 @@ def paint_start(painter: QPainter, at: XY, theme: Theme) -> None:
 
 
 def paint_measured(
-    painter: QPainter, place: Sequence[XY], words: str, ink: str, theme: Theme, size: XY
+    painter: QPainter, place: Sequence[XY], words: str, ink: str, theme: Theme, size: XY, room: Room
 ) -> None:
-    """Paint a clearance where it was measured: a line with its ends marked, and the words beside it."""
+    """Paint a clearance where it was measured: a line with marked ends, and the words where there is room."""
     painter.setPen(QPen(colour(ink), 2.5))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     first, last = place[0], place[-1]
@@ -168,13 +169,8 @@ def paint_measured(
             painter.drawEllipse(QPointF(*end), 3.0, 3.0)
     if words:
         xs, ys = [point[0] for point in place], [point[1] for point in place]
-        middle, width = (min(xs) + max(xs)) / 2, text_width(words, LARGE) / 2
-        window = (0.0, 0.0, *size)
-        for y in (min(ys) - 30.0, max(ys) + 30.0, size[1] / 2):
-            x = min(max(middle, width + PAD), size[0] - width - PAD)
-            placed = centred_at("text", words, (x, y), LARGE)
-            if holds(window, placed.box):
-                break
+        drawn = _grown((min(xs), min(ys), max(xs), max(ys)), 2 * RADIUS, 2 * RADIUS)
+        placed = beside_place(words, drawn, size, LARGE, room)
         paint_plate(painter, _grown(placed.box, PAD, 2.0), colour(theme.plate), colour(ink))
         write(painter, placed.at, words, LARGE, colour(ink))
 

@@ -23,6 +23,7 @@ from app.canvas.overlay import (
     paint_tags,
 )
 from app.canvas.placing import on_screen
+from app.canvas.room import Room
 from app.canvas.scene import Scene
 from app.canvas.theme import Ink, Theme
 from app.canvas.view import View
@@ -99,8 +100,9 @@ def _told(picture: Picture) -> set[Ref]:
 
 def _paint_finding(painter: QPainter, picture: Picture, finding: Finding) -> None:
     if finding.place:
-        layers = {"clash": "clash", "tight": "tight", "clear": "dimension"}
-        ink = picture.theme.ink(layers.get(finding.status, "caution")).colour
+        theme = picture.theme
+        layers = {"clash": "clash", "tight": "tight", "clear": "dimension", "unchecked": "caution"}
+        ink = theme.refer if finding.status == "refer" else theme.ink(layers[finding.status]).colour
         place = [picture.view.to_screen(point) for point in finding.place]
         words = measured_words(finding, picture.unit)
-        paint_measured(painter, place, words, ink, picture.theme, picture.size)
+        paint_measured(painter, place, words, ink, theme, picture.size, Room(picture.laid.boxes))

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from app.canvas.room import Room
 from app.canvas.view import View
 from export.text import RISE, SINK, text_width
 from geometry.edits.refs import Ref
@@ -37,6 +38,33 @@ def level_at(layer: str, words: str, at: XY, height: float, ref: Ref | None = No
 def centred_at(layer: str, words: str, middle: XY, height: float) -> Name:
     """Return words about a middle."""
     return level_at(layer, words, (middle[0] - text_width(words, height) / 2, middle[1]), height)
+
+
+def beside_place(words: str, place: Bounds, size: XY, height: float, room: Room) -> Name:
+    """Return words near a place, on the screen, where they cover least: above it, below, or to a side.
+
+    Args:
+        words: what is written.
+        place: what they are about, with all that is drawn for it, pixels.
+        size: of the screen, pixels.
+        height: of the capitals, pixels.
+        room: what they should not cover.
+    """
+    left, top, right, low = place
+    wide, middle, level = text_width(words, height), (left + right) / 2, (top + low) / 2
+    tried = []
+    for off in (height, 3 * height, 5 * height, 8 * height):
+        tried += [
+            (middle, top - off), (middle, low + off),
+            (right + off + wide / 2, level), (left - off - wide / 2, level),
+            (right + off + wide / 2, top - off), (left - off - wide / 2, top - off),
+            (right + off + wide / 2, low + off), (left - off - wide / 2, low + off),
+        ]  # fmt: skip
+    tried.append((size[0] / 2, size[1] / 2))
+    found = [centred_at("text", words, at, height) for at in tried]
+    window = (0.0, 0.0, *size)
+    inside = [name for name in found if holds(window, name.box)]
+    return min(inside or found[-1:], key=lambda name: room.covered(name.box))
 
 
 def on_screen(view: View, bounds: Bounds) -> Bounds:

@@ -44,6 +44,8 @@ class Theme(NamedTuple):
     """What is chosen, and the guides while it moves; it is framed as well."""
     on_chosen: str
     """Words on that colour."""
+    refer: str
+    """What somebody else decides, as in the lists of findings."""
     inks: Mapping[str, Ink]
 
     def ink(self, layer: str) -> Ink:
@@ -191,6 +193,7 @@ LIGHT = Theme(
     plate="#fcfcfb",
     chosen="#00666b",
     on_chosen="#ffffff",
+    refer="#1f5a94",
     inks=_inks(_LIGHT_COLOURS, _LIGHT_FILLS),
 )
 DARK = Theme(
@@ -201,6 +204,7 @@ DARK = Theme(
     plate="#1c2024",
     chosen="#4fd1c5",
     on_chosen="#0d1113",
+    refer="#8cc1f5",
     inks=_inks(_DARK_COLOURS, _DARK_FILLS),
 )
 THEMES = {theme.name: theme for theme in (LIGHT, DARK)}

@@ -250,6 +250,17 @@ def test_a_finding_that_is_looked_at_is_painted_in_its_place(make: Make) -> None
     )
 
 
+def test_what_somebody_else_decides_is_shown_in_the_colour_of_its_list(make: Make) -> None:
+    hand = make(fitted=True)
+    found = next(
+        f for f in hand.document.state.findings if f.status == "refer" and len(f.place) == 1 and f.measured
+    )
+    hand.selection.look_at(found)
+    x, y = hand.canvas.view.to_screen(found.place[0])
+    # a point is ringed at 2 * 8 pixels
+    assert colour_at(hand.canvas.grab().toImage(), x - 16.0, y) == LIGHT.refer
+
+
 def test_a_click_on_a_mark_looks_at_its_finding(make: Make) -> None:
     hand = make(fitted=True)
     clash(hand)

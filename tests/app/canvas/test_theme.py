@@ -57,6 +57,7 @@ def test_words_have_aa_contrast_on_whatever_they_stand(theme: Theme) -> None:
     }
     assert poor == {}
     assert min(contrast(theme.words, ground) for ground in grounds(theme)) >= 4.5
+    assert min(contrast(theme.refer, ground) for ground in grounds(theme)) >= 4.5
     assert contrast(theme.on_chosen, theme.chosen) >= 4.5
     assert min(contrast(theme.chosen, ground) for ground in grounds(theme)) >= 4.5
 
