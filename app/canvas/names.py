@@ -14,11 +14,12 @@ from app.canvas.placing import Name, holds, level_at, on_screen
 from app.canvas.room import Room
 from app.canvas.sizes import SMALL
 from app.canvas.stages import Stage, shows
+from app.canvas.tags import FIRST_TILE
 from app.canvas.targets import face_box
 from app.canvas.view import View
 from app.canvas.words import named
 from export.text import RISE, SINK, text_width
-from geometry.edits.refs import Ref, choosable
+from geometry.edits.refs import TILES, Ref, choosable
 from geometry.model import XY, Accessory
 from geometry.pipework.cut_list import unjoined
 from geometry.plan import Plan
@@ -44,7 +45,7 @@ def names(plan: Plan, naming: Naming, taken: Sequence[Bounds]) -> tuple[Name, ..
     `taken` are boxes that they must not cover.
     """
     room = Room((*taken, *_solid_boxes(plan, naming)))
-    return (*_beside_pipes(plan, naming, room), *_names(plan, naming, room))
+    return (*_beside_pipes(plan, naming, room), *_names(plan, naming, room, Room(taken)))
 
 
 def _beside_pipes(plan: Plan, naming: Naming, room: Room) -> Iterator[Name]:
@@ -76,7 +77,8 @@ def _solid_boxes(plan: Plan, naming: Naming) -> Iterator[Bounds]:
                     yield on_screen(naming.view, (*low, *high))
 
 
-def _names(plan: Plan, naming: Naming, room: Room) -> Iterator[Name]:
+def _names(plan: Plan, naming: Naming, room: Room, fixed: Room) -> Iterator[Name]:
+    """Go through the names of things; what is chosen keeps to its id where more would cover what is fixed."""
     wanted = [ref for ref in naming.named if ref in choosable(plan.job)]
     boxes: dict[Ref, Bounds] = {}
     for ref in (*wanted, *(other for other in _things(plan, naming.stage) if other not in naming.named)):
@@ -84,8 +86,10 @@ def _names(plan: Plan, naming: Naming, room: Room) -> Iterator[Name]:
         if bounds is not None:
             boxes[ref] = on_screen(naming.view, bounds)
     for ref in boxes:
-        told = ref in naming.named
-        placed = _beside(named(plan, ref) if told else ref.id, ref, boxes, naming, room, needed=told)
+        told, short = ref in naming.named, FIRST_TILE if ref == TILES else ref.id
+        placed = _beside(named(plan, ref) if told else short, ref, boxes, naming, room, needed=told)
+        if placed and told and fixed.covered(placed.box):
+            placed = _beside(short, ref, boxes, naming, room, needed=True)
         if placed:
             room.take(placed.box)
             yield placed
@@ -103,6 +107,10 @@ def _things(plan: Plan, stage: Stage) -> Iterator[Ref]:
 
 def thing_bounds(plan: Plan, ref: Ref, stage: Stage) -> Bounds | None:
     """Return the bounds beside which a thing is named, in mm, or None if it is not there."""
+    tiling = plan.job.finish.tiling
+    if ref == TILES and tiling:
+        x, y = tiling.start_x, tiling.start_y
+        return x, y, x + tiling.wide, y + tiling.high
     if ref.kind == "pipe":
         chase = next((chase for chase in plan.chases if chase.pipe == ref.id), None)
         if chase is None or not chase.legs:

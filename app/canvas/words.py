@@ -41,8 +41,10 @@ def what(plan: Plan, ref: Ref) -> str:
 
 
 def named(plan: Plan, ref: Ref) -> str:
-    """Return the id of a thing and what it is; only once if both are the same words."""
+    """Return the id of a thing and what it is; what it is alone if that begins with the id."""
     kind = what(plan, ref)
+    if ref == TILES or kind.casefold().startswith(f"{ref.id.casefold()},"):
+        return kind
     return ref.id if not kind or kind.casefold() == ref.id.casefold() else f"{ref.id}: {kind}"
 
 

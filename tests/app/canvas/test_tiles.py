@@ -91,7 +91,7 @@ def test_tab_goes_on_to_the_tiles_after_the_last_thing_and_says_where_they_start
     assert tiled.chosen() == (TILES,)
     # 100 from the tray's edge at 0, and 900 - 30 above its floor
     words = tiled.canvas.accessibleDescription()
-    assert words == "tiles: first tile, 100 mm from tray edge, 870 mm above tray floor"
+    assert words == "first tile, 100 mm from tray edge, 870 mm above tray floor"
 
 
 def test_the_start_is_typed_as_a_distance(tiled: Hand) -> None:

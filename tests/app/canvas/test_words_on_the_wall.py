@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from app.canvas.layout import Laid, Layout, Wanted
 from app.canvas.marks import Mark, marks, measured_words, worst_of
 from app.canvas.names import thing_bounds
-from app.canvas.placing import on_screen
+from app.canvas.placing import beside_place, on_screen
 from app.canvas.room import Room
 from app.canvas.stages import STAGES, Stage
 from app.canvas.tags import BORDER, HEIGHT, OFF_WALL, chains, tags
@@ -196,10 +196,37 @@ def test_letters_stand_beside_their_pipe(plan: Plan) -> None:
     assert 740 - 960 * 0.3 <= hot.at[1] <= 740
 
 
-def test_what_is_chosen_is_named_with_what_it_is(sample: State) -> None:
-    ref = Ref("fitting", sample.job.fittings[0].id)
-    found = laid(sample, chosen=(ref,)).names
-    assert any(name.ref == ref and name.words.startswith(f"{ref.id}: ") for name in found)
+def test_what_is_chosen_is_named_with_what_it_is(plan: Plan) -> None:
+    found = laid(State(plan.job, plan, ()), chosen=(RAIL,)).names
+    [words] = [name.words for name in found if name.ref == RAIL]
+    assert words.startswith("rail: ")
+
+
+def test_the_name_of_what_is_chosen_covers_no_tag_and_no_mark(sample: State) -> None:
+    for fitting in sample.job.fittings:
+        ref = Ref("fitting", fitting.id)
+        found = laid(sample, chosen=(ref,))
+        [name] = [name for name in found.names if name.ref == ref]
+        assert name.words.startswith(ref.id)
+        fixed = [tag.box for tag in found.tags]
+        fixed += [(x - 8, y - 8, x + 8, y + 8) for x, y in (mark.at for mark in found.marks)]
+        assert not any(overlap(name.box, box) for box in fixed)
+
+
+def test_words_about_a_place_stand_where_they_cover_nothing() -> None:
+    place = (500.0, 400.0, 520.0, 420.0)
+    above = beside_place("12 mm", place, SIZE, 12.0, Room())
+    assert above.box[3] <= place[1]  # the first that is tried
+    below = beside_place("12 mm", place, SIZE, 12.0, Room([above.box]))
+    assert below.box[1] >= place[3]
+    around = beside_place("12 mm", place, SIZE, 12.0, Room([above.box, below.box]))
+    assert around.box[0] >= place[2]
+
+
+def test_words_about_a_place_at_the_edge_stay_on_the_screen() -> None:
+    corner = beside_place("12 mm", (0.0, 0.0, 20.0, 20.0), SIZE, 12.0, Room())
+    assert corner.box[0] >= 0
+    assert corner.box[1] >= 0
 
 
 def test_what_is_chosen_is_named_even_at_the_edge_of_the_screen(plan: Plan) -> None:
