@@ -49,14 +49,21 @@ class Field(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)
         if not isinstance(editor, QCheckBox):  # which carries its label itself
-            words = QLabel(label)
-            words.setTextFormat(Qt.TextFormat.PlainText)
-            words.setBuddy(editor)
-            words.setWordWrap(True)
-            layout.addWidget(words)
+            self._words = QLabel(label)
+            self._words.setTextFormat(Qt.TextFormat.PlainText)
+            self._words.setBuddy(editor)
+            self._words.setWordWrap(True)
+            layout.addWidget(self._words)
         layout.addWidget(editor)
         layout.addWidget(self._note)
         layout.addStretch()
+
+    def rename(self, label: str) -> None:
+        """Show another label, of a field that is no tick."""
+        if label != self.label:
+            self.label = label
+            self._words.setText(label)
+            self.editor.setAccessibleName(label)
 
     @property
     def value(self) -> Any:

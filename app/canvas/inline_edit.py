@@ -36,7 +36,11 @@ class InlineEdit(QLineEdit):
     def open_over(self, tag: Tag, unit: Display) -> None:
         """Show the field over a tag with its distance, ready to be typed over."""
         self._tag, self._unit = tag, unit
-        what = self.tr("from tray edge") if tag.axis == "x" else self.tr("above tray floor")
+        what = (
+            self.tr("from the edge of tray or bath")
+            if tag.axis == "x"
+            else self.tr("above the floor of tray or bath")
+        )
         names = ", ".join(ref.id for ref in tag.refs)
         self.setAccessibleDescription(f"{names}: {what}")
         parent = self._over.rect()

@@ -12,6 +12,8 @@ from typing import NamedTuple
 from app.canvas.sizes import SMALL
 from app.canvas.view import View
 from export.drawings.labels import spread
+from export.drawings.marks import enclosed
+from export.drawings.names import datum_words
 from export.pen import Axis
 from export.text import fitted, text_width
 from geometry.edits.refs import TILES, Ref
@@ -67,9 +69,13 @@ def chains(plan: Plan) -> tuple[Chain, Chain]:
     enclosure, names = plan.job.enclosure, {fitting.id for fitting in plan.job.fittings}
     tiling = plan.job.finish.tiling
     start = (tiling.start_x, tiling.start_y) if tiling else (None, None)
+    words = datum_words(enclosed(plan))
+    up = tuple(
+        mark._replace(labels=tuple(words.get(label, label) for label in mark.labels)) for mark in upward(plan)
+    )
     return (
         _chain("x", with_mark(across(plan), start[0], enclosure.left), names, 0.0),
-        _chain("y", with_mark(upward(plan), start[1], enclosure.floor), names, min(0.0, enclosure.left)),
+        _chain("y", with_mark(up, start[1], enclosure.floor), names, min(0.0, enclosure.left)),
     )
 
 

@@ -3,6 +3,7 @@
 from typing import Any
 
 from export.drawings.marks import enclosed
+from export.drawings.names import datum_words
 from geometry.edits.refs import TILES, Ref, things
 from geometry.model import XY, Accessory, Cable, Fitting, Hose, Joist, OldPipe, Opening, Pipe, Stud
 from geometry.plan import Placed, Plan
@@ -66,8 +67,8 @@ def place_of(plan: Plan, ref: Ref) -> XY | None:
 
 def whereabouts(plan: Plan, at: XY, unit: Display = "mm") -> str:
     """Say where a point of the wall is: its distances from the tray's edge and floor."""
-    held, thing = lines(plan.job.enclosure), enclosed(plan)
+    held, words = lines(plan.job.enclosure), datum_words(enclosed(plan))
     across, up = at[0] - held.left, at[1] - held.floor
     side, level = "left of" if across < 0 else "from", "below" if up < 0 else "above"
     along, high = with_unit(abs(across), unit), with_unit(abs(up), unit)
-    return f"{along} {side} {thing} edge, {high} {level} {thing} floor"
+    return f"{along} {side} {words['tray edge']}, {high} {level} {words['tray floor']}"

@@ -8,7 +8,7 @@ from app.panels.form import Form
 from app.panels.panel import Panel
 from app.panels.points import PointsField
 from app.panels.tubes import tube_field
-from app.panels.words import JOINTINGS, TURNS, WATERS, choices, translate
+from app.panels.words import ABOVE_FLOOR, FROM_LEFT, JOINTINGS, TURNS, WATERS, choices, said, translate
 from geometry.edits.refs import Ref
 from geometry.edits.renaming import renamed, replaced
 from geometry.edits.routes import corners
@@ -32,8 +32,8 @@ def pipe_form(panel: Panel, find: Callable[[Job], Pipe | None]) -> Form[Pipe]:
     route = PointsField(
         translate("Pipes", "Corners on its way"),
         panel.display,
-        across=translate("Pipes", "From the tray's left"),
-        up=translate("Pipes", "Above the tray floor"),
+        across=said(FROM_LEFT["tray"]),
+        up=said(ABOVE_FLOOR["tray"]),
     )
     form.add(
         route,
@@ -49,6 +49,7 @@ def pipe_form(panel: Panel, find: Callable[[Job], Pipe | None]) -> Form[Pipe]:
         start.set_choices([(None, feed_word()), *names])
         end.set_choices(names)
         enclosure = state.job.enclosure
+        route.set_headings(said(FROM_LEFT[enclosure.kind]), said(ABOVE_FLOOR[enclosure.kind]))
         route.set_origin((enclosure.left, enclosure.floor))
         course = plan.courses[pipe.id]
         route.set_ends(course.start and course.start.at, course.end.at)

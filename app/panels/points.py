@@ -74,6 +74,10 @@ class PointsField(Field):
             self._display = display
             self._show()
 
+    def set_headings(self, across: str, up: str) -> None:
+        """Say from where the points count."""
+        self.table.setHorizontalHeaderLabels([across, up])
+
     def set_origin(self, origin: XY) -> None:
         """Count from another point."""
         if origin != self._origin:

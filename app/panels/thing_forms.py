@@ -13,7 +13,7 @@ from app.panels.panel import Panel
 from app.panels.pipe_form import pipe_form
 from app.panels.service_forms import accessory_fields, joist_fields, line_fields, stud_fields
 from app.panels.wall_forms import opening_form
-from app.panels.words import HANDS, choices, kind_word, translate
+from app.panels.words import ABOVE_FLOOR, FROM_LEFT, HANDS, choices, kind_word, said, translate
 from geometry.edits.moves import moved
 from geometry.edits.refs import Ref, Thing, things
 from geometry.edits.renaming import followed, renamed, replaced, successor
@@ -140,8 +140,8 @@ def _place_fields(form: Form[F]) -> None:
     def to(fitting: F, **place: float) -> F:
         return fitting.but(**place)  # type: ignore[return-value]  # a copy is of the same kind
 
-    across = LengthField(translate("Properties", "From the tray's left"), form.panel.display)
-    up = LengthField(translate("Properties", "Above the tray floor"), form.panel.display)
+    across = LengthField(said(FROM_LEFT["tray"]), form.panel.display)
+    up = LengthField(said(ABOVE_FLOOR["tray"]), form.panel.display)
 
     def tray() -> tuple[float, float]:
         enclosure = form.panel.document.job.enclosure
@@ -161,6 +161,13 @@ def _place_fields(form: Form[F]) -> None:
     )
     form.length("x", translate("Properties", "From the wall's left"), title=title)
     form.length("height", translate("Properties", "Above the finished floor"), title=title)
+
+    def prepare(_fitting: F, state: State) -> None:
+        kind = state.job.enclosure.kind
+        across.rename(said(FROM_LEFT[kind]))
+        up.rename(said(ABOVE_FLOOR[kind]))
+
+    form.before_showing(prepare)
 
 
 def _part_field(form: Form[T]) -> None:

@@ -37,6 +37,17 @@ ENCLOSURES = {
     "bath": QT_TRANSLATE_NOOP("Choices", "Bath"),
     "wet_floor": QT_TRANSLATE_NOOP("Choices", "Wet floor"),
 }
+FROM_LEFT = {
+    "tray": QT_TRANSLATE_NOOP("Choices", "From the tray's left"),
+    "bath": QT_TRANSLATE_NOOP("Choices", "From the bath's left"),
+    "wet_floor": QT_TRANSLATE_NOOP("Choices", "From the floor's left"),
+}
+ABOVE_FLOOR = {
+    "tray": QT_TRANSLATE_NOOP("Choices", "Above the tray floor"),
+    "bath": QT_TRANSLATE_NOOP("Choices", "Above the bath floor"),
+    "wet_floor": QT_TRANSLATE_NOOP("Choices", "Above the wet floor"),
+}
+"""From where places count, by the kind of enclosure."""
 ENTRIES = {
     "left": QT_TRANSLATE_NOOP("Choices", "From the left"),
     "front": QT_TRANSLATE_NOOP("Choices", "From the front"),

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from export.drawings.extent import wall_extent
 from export.drawings.labels import APART, DENSE, LEAST_ROOM, LETTERING, spread
 from export.drawings.marks import enclosed
-from export.drawings.names import floor_of
+from export.drawings.names import datum_words
 from export.pen import XY, Axis, Pen
 from export.plain_dimensions import CLEAR
 from export.text import RISE, SINK, text_width
@@ -153,8 +153,7 @@ def _texts(plan: Plan, marks: Sequence[Mark], longest: float) -> list[str]:
 
 def _names(plan: Plan, mark: Mark) -> list[str]:
     """Return the names of a mark, lines of the datum first; what is called a tray there may be a bath."""
-    thing = enclosed(plan)
-    words = {"tray edge": f"{thing.removeprefix('wet ')} edge", "tray floor": floor_of(thing)}
+    words = datum_words(enclosed(plan))
     names = sorted(dict.fromkeys(mark.labels), key=lambda name: name not in LINES)
     return [words.get(name, name) for name in names]
 

@@ -29,6 +29,11 @@ def floor_of(thing: str) -> str:
     return thing if thing.endswith("floor") else f"{thing} floor"
 
 
+def datum_words(thing: str) -> dict[str, str]:
+    """Return what is called a tray in the marks of a tape, and may be a bath or a wet floor."""
+    return {"tray edge": f"{thing.removeprefix('wet ')} edge", "tray floor": floor_of(thing)}
+
+
 def _named(name: str, what: str) -> str:
     """Return the id and what it is; only once if both are the same word."""
     return what if name.casefold() == what.casefold() else f"{name}: {what}"

@@ -16,12 +16,14 @@ from app.canvas.room import Room
 from app.canvas.stages import STAGES, Stage
 from app.canvas.tags import BORDER, HEIGHT, OFF_WALL, chains, tags
 from app.canvas.view import View
+from app.canvas.words import whereabouts
 from app.document import State
 from app.files import open_job
 from geometry.checks.runner import check
 from geometry.edits.refs import Ref
 from geometry.finding import Finding, Status
 from geometry.model import XY, Job
+from geometry.model.enclosure import EnclosureKind
 from geometry.parts.catalogue import generic_parts
 from geometry.plan import Plan
 from geometry.rules import standard_rules
@@ -74,6 +76,14 @@ def test_distances_count_from_the_trays_edge_and_heights_from_its_floor(plan: Pl
     assert [tag.words for tag in found if tag.axis == "y"] == [
         "2160 head", "1765 rail high fixing", "1115 rail low fixing", "1000 outlet, valve", "0 tray floor",
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("kind", "floor"), [("bath", "0 bath floor"), ("wet_floor", "0 wet floor")])
+def test_heights_count_from_the_floor_that_is_there(plan: Plan, kind: EnclosureKind, floor: str) -> None:
+    other = plan_of(plan.job.but(enclosure=plan.job.enclosure.but(kind=kind)))
+    assert floor in [tag.words for tag in tags(chains(other), FITTED, SIZE, (), "mm")]
+    assert floor.removeprefix("0 ") in whereabouts(other, (0.0, 100.0))
+    assert "floor floor" not in whereabouts(other, (0.0, 100.0))
 
 
 def test_a_tag_stands_below_what_it_measures(plan: Plan) -> None:

@@ -57,6 +57,13 @@ def test_the_place_is_shown_from_the_tray_and_from_the_wall(panel: SetOutPanel, 
     assert line_of(field(panel, "Above the finished floor")).text() == "1030"
 
 
+def test_places_count_from_the_bath_where_there_is_one(panel: SetOutPanel, desk: Desk) -> None:
+    desk.selection.choose([fitting("valve")])
+    desk.document.edit("Change", desk.job.but(enclosure=desk.job.enclosure.but(kind="bath")))
+    assert line_of(field(panel, "From the bath's left")).accessibleName() == "From the bath's left"
+    assert line_of(field(panel, "Above the bath floor")).text() == "1000"  # 1030 less the floor at 30
+
+
 def test_a_typed_height_moves_the_valve_and_its_straight_pipes(panel: SetOutPanel, desk: Desk) -> None:
     desk.selection.choose([fitting("valve")])
     type_into(field(panel, "Above the tray floor"), "1100")
