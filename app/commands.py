@@ -139,6 +139,7 @@ def pack(
     stretch: tuple[float, float],
 ) -> int:
     """Write the sheets of a job: all are made before the first is written."""
+    from app.attached import missing, with_photographs
     from export.atomic import write_together
     from export.pack import pack as make_pack
     from export.sheets.options import SheetOptions
@@ -146,6 +147,7 @@ def pack(
     plan = open_plan(file)
     try:
         options = SheetOptions(paper=paper, scale=scale, stretch_x=stretch[0], stretch_y=stretch[1])
+        options = with_photographs(options, plan.job, file.parent, only)
         made = list(make_pack(plan, check_plan(plan), options, only))
     except ValueError as problem:
         raise InputError(f"{file}: {problem}") from None
@@ -155,6 +157,8 @@ def pack(
         raise InputError(f"{folder}: is a file, not a folder") from None
     except OSError as problem:
         raise InputError(f"{folder}: {problem.strerror or problem}") from None
+    if told := missing(options.pictures):
+        print(f"{file}: photographs {told}", file=sys.stderr)
     targets = [folder / sheet.filename for sheet in made]
     try:
         write_together(zip(targets, (sheet.data for sheet in made), strict=True))

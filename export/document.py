@@ -9,16 +9,21 @@ from contextlib import AbstractContextManager
 from typing import Protocol
 
 from export.pen import XY, Pen
+from export.picture import Picture
+from geometry.shape.outline import Bounds
 
 
 class PagePen(Pen, Protocol):
-    """Draws on one page of paper; besides what any pen does, it fills without an edge and cuts off."""
+    """Draws on one page of paper; it fills without an edge, cuts off and shows pictures, too."""
 
     def fill(self, layer: str, points: Sequence[XY]) -> None:
         """Fill the closed shape through these points, without its edge, if its layer has a fill."""
 
     def within(self, x0: float, y0: float, x1: float, y1: float) -> AbstractContextManager[None]:
         """Hide whatever is drawn outside a window of the page, letters and line thickness included."""
+
+    def picture(self, layer: str, picture: Picture, box: Bounds) -> None:
+        """Lay a picture upright in a box, with the line of its layer for an edge."""
 
 
 class Document(Protocol):

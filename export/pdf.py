@@ -12,6 +12,7 @@ from io import BytesIO
 from itertools import chain
 
 from reportlab import rl_config
+from reportlab.lib.utils import ImageReader
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
@@ -19,8 +20,10 @@ from reportlab.pdfgen.pdfgeom import bezierArc
 
 from export.layers import DASHES, LAYERS, RGB
 from export.pen import XY, Align
+from export.picture import Picture
 from export.plain_dimensions import PlainDimensions
 from export.text import CAPITAL, FONTS, clean, is_bold, text_width, visual
+from geometry.shape.outline import Bounds, rectangle
 
 rl_config.useA85 = 0  # streams stay binary: a fifth smaller, and no time goes into spelling them in letters
 _POINT = 72 / 25.4  # points to the millimetre; a point is 1/72 inch
@@ -87,6 +90,19 @@ class PdfPen(PlainDimensions):
         yield
         page.restoreState()
         self._stroked = self._filled = None  # as before the window: whatever that was
+
+    def picture(self, layer: str, picture: Picture, box: Bounds) -> None:
+        """Lay a picture upright in a box, with the line of its layer for an edge."""
+        if not LAYERS[layer].plot:
+            return
+        matrix = _points(layer, *picture.matrix(box))
+        page = self._page
+        page.saveState()
+        page.transform(*matrix)
+        reader = _Jpeg(picture.data) if picture.is_jpeg else ImageReader(BytesIO(picture.data))
+        page.drawImage(reader, 0, 0, 1, 1, mask="auto")
+        page.restoreState()
+        self.polyline(layer, rectangle(*box).points, closed=True)
 
     def finish(self) -> None:
         """End the page; drawing on it afterwards is an error."""
@@ -194,6 +210,23 @@ class PdfDocument:
         if self._pen:
             self._pen.finish()
             self._pen = None
+
+
+class _Jpeg(ImageReader):
+    """A JPEG that goes into a PDF as it is, byte for byte, and is never taken apart on the way."""
+
+    _dataA = None  # noqa: N815  # no transparency
+
+    def __init__(self, data: bytes) -> None:
+        self._jpeg = data
+
+    def getRGBData(self) -> bytes:  # noqa: N802
+        """Return what the canvas tells pictures apart by."""
+        return self._jpeg
+
+    def jpeg_fh(self) -> BytesIO:  # type: ignore[override]  # None is for what is no JPEG
+        """Return the file that is copied."""
+        return BytesIO(self._jpeg)
 
 
 def _joined(layer: str, points: Sequence[XY], closed: bool) -> str:

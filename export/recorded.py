@@ -6,7 +6,9 @@ from typing import NamedTuple
 
 from export.document import PagePen
 from export.pen import XY
+from export.picture import Picture
 from export.recorder import Recorder, Stroke
+from geometry.shape.outline import Bounds
 
 
 class Window(NamedTuple):
@@ -29,6 +31,10 @@ class RecordedPage(Recorder):
     def fill(self, layer: str, points: Sequence[XY]) -> None:
         """Record a shape without its edge."""
         self.strokes.append(Stroke("fill", layer, {"points": tuple(points)}))
+
+    def picture(self, layer: str, picture: Picture, box: Bounds) -> None:
+        """Record a picture."""
+        self.strokes.append(Stroke("picture", layer, {"picture": picture, "box": box}))
 
     @contextmanager
     def within(self, x0: float, y0: float, x1: float, y1: float) -> Iterator[None]:

@@ -170,8 +170,9 @@ class MarkPanel(Panel):
         return elevation_svg(state.plan, state.findings, self.preferences.settings.scale)
 
     def _order(self, names: tuple[str, ...]) -> Order:
-        state = self.document.state
-        return Order(state.plan, state.findings, self.choices.options(), names)
+        state, path = self.document.state, self.document.path
+        folder = path.parent if path is not None else None
+        return Order(state.plan, state.findings, self.choices.options(), names, folder)
 
     def _begin(self, job: Any, done: Any) -> None:
         work = Work(job)

@@ -7,18 +7,34 @@ is as long and stands where it does there.
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from functools import cache
+from functools import cache, lru_cache
 
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QFont, QPainter, QPainterPath, QPen, QPolygonF, QRawFont
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QFont,
+    QImage,
+    QImageReader,
+    QPainter,
+    QPainterPath,
+    QPen,
+    QPolygonF,
+    QRawFont,
+    QTransform,
+)
 
 from export.layers import DASHES, LAYERS, RGB
 from export.pen import XY, Align
+from export.picture import Picture
 from export.plain_dimensions import PlainDimensions
 from export.text import CAPITAL, FONTS, is_bold, text_width, visual
+from geometry.shape.outline import Bounds, rectangle
 
 _SIZE = 2048.0
 """Pixels of the font whose outlines are taken: the units of its square, so that nothing is rounded."""
+_FINEST = 2400
+"""Pixels of the longer side of a picture, at most: 300 to the inch over 200 mm."""
 
 
 class PaperPen(PlainDimensions):
@@ -97,6 +113,19 @@ class PaperPen(PlainDimensions):
         yield
         self._painter.restore()
 
+    def picture(self, layer: str, picture: Picture, box: Bounds) -> None:
+        """Lay a picture upright in a box, with the line of its layer for an edge."""
+        if not LAYERS[layer].plot:
+            return
+        painter = self._painter
+        painter.save()
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        painter.setTransform(QTransform(*picture.matrix(box)), combine=True)
+        painter.scale(1.0, -1.0)  # the rows of an image run down
+        painter.drawImage(QRectF(0.0, -1.0, 1.0, 1.0), _image(picture.data))
+        painter.restore()
+        self.polyline(layer, rectangle(*box).points, closed=True)
+
     def _take(self, layer: str, *, filled: bool) -> bool:
         """Have the painter draw as a layer looks; return whether the layer is drawn at all."""
         look = LAYERS[layer]
@@ -121,6 +150,21 @@ class PaperPen(PlainDimensions):
 
 def _colour(colour: RGB) -> QColor:
     return QColor.fromRgbF(*colour)
+
+
+@lru_cache(maxsize=2)  # as many as a page has
+def _image(data: bytes) -> QImage:
+    """Return a picture as stored, not turned, and no finer than can be seen on paper."""
+    buffer = QBuffer()
+    buffer.setData(QByteArray(data))
+    buffer.open(QIODevice.OpenModeFlag.ReadOnly)
+    reader = QImageReader(buffer)
+    reader.setAutoTransform(False)
+    if max(reader.size().toTuple()) > _FINEST:
+        reader.setScaledSize(
+            reader.size().scaled(QSize(_FINEST, _FINEST), Qt.AspectRatioMode.KeepAspectRatio)
+        )
+    return reader.read()
 
 
 @cache

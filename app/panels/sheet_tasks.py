@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
+from app.attached import with_photographs
 from app.panels.work import Work
 from export.atomic import write_atomically
 from export.pack import PAGES, Made, pack
@@ -14,12 +15,18 @@ from geometry.plan import Plan
 
 
 class Order(NamedTuple):
-    """What is to be made: of which plan, with which choices, which sheets."""
+    """What is to be made: of which plan, with which choices, which sheets; and where the job lies."""
 
     plan: Plan
     findings: tuple[Finding, ...]
     options: SheetOptions
     names: tuple[str, ...]
+    folder: Path | None = None
+    """Of the job's file, beside which its photographs lie."""
+
+    def whole_options(self) -> SheetOptions:
+        """Return the choices with the photographs, which are read now."""
+        return with_photographs(self.options, self.plan.job, self.folder, self.names)
 
 
 def make(order: Order, work: Work) -> list[Made]:
@@ -30,7 +37,7 @@ def make(order: Order, work: Work) -> list[Made]:
     """
     made: list[Made] = []
     work.progress(0, len(order.names))
-    for sheet in pack(order.plan, order.findings, order.options, order.names):
+    for sheet in pack(order.plan, order.findings, order.whole_options(), order.names):
         made.append(sheet)
         work.progress(len(made), len(order.names))
         if work.is_given_up:
@@ -73,9 +80,10 @@ def lay_out(order: Order, work: Work) -> tuple[Order, list[RecordedDocument]]:
     documents: list[RecordedDocument] = []
     names = with_pages(order.names)
     work.progress(0, len(names))
+    options = order.whole_options()
     for name in names:
         document = RecordedDocument()
-        PAGES[name](order.plan, order.findings, order.options, document)
+        PAGES[name](order.plan, order.findings, options, document)
         documents.append(document)
         work.progress(len(documents), len(names))
         if work.is_given_up:

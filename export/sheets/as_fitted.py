@@ -7,10 +7,13 @@ the finished face, to the middle of the pipe or cable. Lengths are mm.
 from export.document import Document
 from export.drawings.pieces import draw_pieces, scale_for
 from export.pen import Pen
+from export.picture import Picture
 from export.sheets.flow import Section, paragraph
+from export.sheets.frame import inside
 from export.sheets.listed import listed_sheet, reading_width
-from export.sheets.options import SheetOptions
+from export.sheets.options import Pictures, SheetOptions
 from export.sheets.paper import paper
+from export.sheets.photographs import captioned, photograph_pages
 from export.sheets.ticked import Column, blank_lines, table
 from geometry.build_up import build_up
 from geometry.finding import Finding
@@ -41,6 +44,7 @@ _JOINTS = (
     Column("y", 14.0, "right", "frame"),
     Column("As fitted", 42.0),
 )
+_PHOTOGRAPHS = (Column("File", 60.0, layer="frame"), Column("Shows", 0.0), Column("Picture", 36.0))
 
 
 def as_fitted_sheet(
@@ -58,10 +62,13 @@ def as_fitted_sheet(
         draw_pieces(plan, pieces, pen, (left + shift, top - wall.height / scale), scale)
         return wall.height / scale + 5.0
 
-    listed_sheet(document, sheet, plan.job.about, KIND, [record(plan, reading_width(sheet))], small_elevation)
+    chapter = record(plan, reading_width(sheet), options.pictures)
+    shown = captioned(plan.job.pipework.photographs, options.pictures)
+    more = photograph_pages(shown, inside(sheet))
+    listed_sheet(document, sheet, plan.job.about, KIND, [chapter], small_elevation, more)
 
 
-def record(plan: Plan, width: float) -> tuple[Section, ...]:
+def record(plan: Plan, width: float, pictures: Pictures) -> tuple[Section, ...]:
     """Return pipes, cables, joints, photographs, and who wrote it."""
     sections = [Section("Where pipes and cables lie", paragraph(_WORDS, width))]
     lying = [*_pipes(plan), *_services(plan)]
@@ -76,11 +83,14 @@ def record(plan: Plan, width: float) -> tuple[Section, ...]:
         sections.append(table("Joints", _JOINTS, joints, width))
     photographs = plan.job.pipework.photographs
     if photographs:
-        columns = (Column("File", 70.0, layer="frame"), Column("Shows", 0.0))
-        rows = [[photograph.file, photograph.shows] for photograph in photographs]
-        sections.append(table("Photographs", columns, rows, width))
+        rows = [[one.file, one.shows, _where(pictures.get(one.file, ""))] for one in photographs]
+        sections.append(table("Photographs", _PHOTOGRAPHS, rows, width))
     sections.append(Section("Recorded by", blank_lines(("Name", "Date", "Signed"), width)))
     return tuple(sections)
+
+
+def _where(picture: Picture | str) -> str:
+    return "attached" if isinstance(picture, Picture) else picture
 
 
 def _pipes(plan: Plan) -> list[list[str]]:

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from itertools import chain, cycle
 
-from export.document import Document
+from export.document import Document, PagePen
 from export.pen import Pen
 from export.recorder import Recorder
 from export.sheets.flow import Laid, Section, columns, flow
@@ -29,6 +29,7 @@ def listed_sheet(
     kind: str,
     chapters: Sequence[Sequence[Section]],
     first: Drawn | None = None,
+    more: Sequence[Callable[[PagePen], None]] = (),
 ) -> None:
     """Lay out chapters of sections; each chapter begins on a page of its own.
 
@@ -39,6 +40,7 @@ def listed_sheet(
         kind: what the document is.
         chapters: their sections are made for `reading_width`.
         first: what stands at the top of the first column, before the sections.
+        more: draws what stands in the free room of each further page, after the chapters.
     """
     rooms = columns(inside(sheet))
     drawn = Recorder()
@@ -52,12 +54,20 @@ def listed_sheet(
             [one for one in laid if one.region // len(rooms) == page]
             for page in range(laid[-1].region // len(rooms) + 1)
         ]
+    total = len(pages) + len(more)
     document.entitle(about.title or kind, author=about.creator, subject=kind)
-    for number, page in enumerate(pages, 1):
-        name = kind if len(pages) == 1 else f"{kind}, sheet {number}"
+
+    def begin(number: int) -> PagePen:
+        name = kind if total == 1 else f"{kind}, sheet {number}"
         pen = document.page(sheet.width, sheet.height, name=name)
-        draw_frame(pen, Sheet(sheet, about, kind, number=number, total=len(pages)))
+        draw_frame(pen, Sheet(sheet, about, kind, number=number, total=total))
+        return pen
+
+    for number, page in enumerate(pages, 1):
+        pen = begin(number)
         if number == 1:
             drawn.replay(pen)
         for one in page:
             one.block.draw(pen, one.x, one.y)
+    for number, draw in enumerate(more, len(pages) + 1):
+        draw(begin(number))

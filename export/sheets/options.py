@@ -1,6 +1,12 @@
-"""What a user chooses for a set of sheets."""
+"""What a user chooses for a set of sheets, and the photographs that go with them."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from export.picture import Picture
+
+Pictures = Mapping[str, Picture | str]
+"""The photographs of the record by the names of their files: each a picture, or why there is none."""
 
 
 @dataclass(frozen=True)
@@ -21,6 +27,8 @@ class SheetOptions:
     """Round full-size pages, which the printer cannot print on."""
     overlap: float = 10.0
     """By which neighbouring full-size pages repeat each other."""
+    pictures: Pictures = field(default_factory=dict, compare=False)
+    """Not among the choices by which layouts are told apart: these are kept, and pictures are large."""
 
     def __post_init__(self) -> None:
         for name, value in (("stretch-x", self.stretch_x), ("stretch-y", self.stretch_y)):

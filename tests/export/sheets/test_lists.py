@@ -15,7 +15,6 @@ from export.sheets.frame import frame_box, title_box
 from export.sheets.options import SheetOptions
 from export.sheets.order_list import order_sheet
 from export.sheets.paper import paper
-from geometry.model import Photograph, Pipework
 from geometry.pipework.cut_list import pieces
 from geometry.plan import Plan
 from geometry.quantities.order import order
@@ -106,12 +105,6 @@ def test_the_record_counts_from_the_left_corner_and_the_floor() -> None:
     assert "335, 0 to 335, 960" in said
     # 5 under the bare face and half of 23: 16.5, and a finish of 14
     assert "30.5" in said
-
-
-def test_photographs_are_named() -> None:
-    held = Pipework(photographs=(Photograph(file="wall.jpg", shows="before boarding"),))
-    said = texts(record(as_fitted_sheet, planned(usual().job.but(pipework=held))))
-    assert {"wall.jpg", "before boarding"} <= set(said)
 
 
 # CSV
