@@ -56,7 +56,7 @@ class _Found(NamedTuple):
 def _flows(network: Network, outlets: tuple[Outlet, ...], position: float, mixed: float) -> _Found:
     """Return the flows in kg/s that meet at one pressure behind the valve and leave nothing over."""
     cold, hot = network.cold.temperature, network.hot.temperature
-    shuttle, drains = Shuttle(network.valve, hot, cold), Drains(outlets, mixed, drawing=True)
+    shuttle, drains = Shuttle(network.valve, hot, cold), Drains.of(outlets, mixed, drawing=True)
     sides = [
         (Source(feed, temperature), resistance / way**2 if way > 0.0 else None)
         for feed, temperature, resistance, way in (
@@ -76,7 +76,7 @@ def _flows(network: Network, outlets: tuple[Outlet, ...], position: float, mixed
         found = at(pressure)
         return found.hot + found.cold - sum(found.outlets)
 
-    rests = [path.needs(0.0) for path in drains.paths]
+    rests = [path.start for path in drains.paths]
     both = [(source, resistance) for source, resistance in sides if resistance is not None]
     if not outlets and len(both) == len(sides):
         found = _crossing(both)

@@ -17,17 +17,21 @@ from geometry.supply.water import water
 class Source:
     """One branch at one temperature: what pressure it holds at the valve's inlet."""
 
-    __slots__ = ("_curve", "_litres", "_path", "_regulated", "one_way", "still", "temperature")
+    __slots__ = ("_curve", "_feed", "_litres", "_path", "_regulated", "one_way", "still", "temperature")
 
-    def __init__(self, feed: Feed, temperature: float) -> None:
-        self.temperature = temperature
+    def __init__(self, feed: Feed, temperature: float, path: Path | None = None) -> None:
+        self._feed, self.temperature = feed, temperature
         self._curve = feed.curve
-        self._path = Path(feed.pieces, temperature)
+        self._path = path or Path(feed.pieces, temperature)
         self._litres = 60_000.0 / water(temperature).density
         self._regulated = math.inf if feed.regulated is None else feed.regulated
         self.one_way = self._path.one_way or feed.regulated is not None
-        self.still = self.pressure(0.0)
+        self.still = min(self._curve.static, self._regulated) - self._path.start
         """bar at which it begins to flow."""
+
+    def at(self, temperature: float) -> "Source":
+        """Return the same branch with water at another temperature."""
+        return Source(self._feed, temperature, self._path.at(temperature))
 
     def pressure(self, mass: float) -> float:
         """Return the pressure in bar at the valve's inlet at a flow in kg/s; it falls as the flow grows."""
@@ -70,13 +74,24 @@ class Drains:
 
     __slots__ = ("_drawing", "_lead", "floor", "paths")
 
-    def __init__(self, outlets: Sequence[Outlet], temperature: float, *, drawing: bool = False) -> None:
-        self.paths = tuple(Path((*outlet.pieces, outlet.head), temperature) for outlet in outlets)
-        self._drawing = tuple(drawing and outlet.submerged for outlet in outlets)
-        starts = [path.needs(0.0) for path in self.paths]
+    def __init__(self, paths: Sequence[Path], drawing: Sequence[bool]) -> None:
+        self.paths, self._drawing = tuple(paths), tuple(drawing)
+        starts = [path.start for path in self.paths]
         self.floor = min(starts, default=-math.inf)
         """bar behind the valve at which the first outlet begins to run."""
         self._lead = starts.index(self.floor) if starts else 0
+
+    @classmethod
+    def of(cls, outlets: Sequence[Outlet], temperature: float, *, drawing: bool = False) -> "Drains":
+        """Return the ways out to some outlets."""
+        return cls(
+            [Path((*outlet.pieces, outlet.head), temperature) for outlet in outlets],
+            [drawing and outlet.submerged for outlet in outlets],
+        )
+
+    def at(self, temperature: float) -> "Drains":
+        """Return the same ways with water at another temperature."""
+        return Drains([path.at(temperature) for path in self.paths], self._drawing)
 
     def most(self, pressure: float) -> float:
         """Return a flow in kg/s that the first outlet to run cannot pass at this pressure in bar."""
@@ -84,15 +99,13 @@ class Drains:
 
     def guess(self, pressure: float) -> Flows:
         """Return flows in kg/s of about the right size at a pressure that the supplies hold at rest."""
-        return tuple(
-            0.5 * math.sqrt(max(pressure - path.needs(0.0), 0.1) / path.square) for path in self.paths
-        )
+        return tuple(0.5 * math.sqrt(max(pressure - path.start, 0.1) / path.square) for path in self.paths)
 
     def pressure(self, flows: Flows) -> float:
         """Return the pressure in bar behind the valve if these flows run."""
         return self.paths[self._lead].needs(flows[self._lead])
 
-    def at(self, lead: float) -> tuple[float, Flows]:
+    def led(self, lead: float) -> tuple[float, Flows]:
         """Return the pressure in bar behind the valve and every flow, if the first to run has `lead` kg/s."""
         pressure = self.paths[self._lead].needs(lead)
         if len(self.paths) == 1:
@@ -104,12 +117,13 @@ class Drains:
     def sharing(self, mass: float) -> tuple[float, Flows]:
         """Return the pressure behind the valve and every flow, if `mass` kg/s runs out of all together."""
         if len(self.paths) > 1:
-            even = (mass / len(self.paths),) * len(self.paths)
-            flows = settled(even, lambda flows: self._shared(flows, mass))
+            eases = [1.0 / math.sqrt(path.square) for path in self.paths]
+            rough = tuple(mass * ease / sum(eases) for ease in eases)
+            flows = settled(rough, lambda flows: self._shared(flows, mass))
             if flows is not None:
                 return self.pressure(flows), flows
-            mass = flow_root(lambda lead: mass - sum(self.at(lead)[1]), mass)
-        return self.at(mass)
+            mass = flow_root(lambda lead: mass - sum(self.led(lead)[1]), mass)
+        return self.led(mass)
 
     def _shared(self, flows: Flows, mass: float) -> Flows:
         outlets = self.touching(flows)
@@ -125,7 +139,7 @@ class Drains:
 
     def _flow(self, index: int, pressure: float) -> float:
         path = self.paths[index]
-        over = pressure - path.needs(0.0)
+        over = pressure - path.start
         if over > 0.0:
             return flow_root(lambda m: pressure - path.needs(m), _bound(over, path.square))
         if path.one_way or not self._drawing[index] or over == 0.0:

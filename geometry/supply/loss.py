@@ -68,21 +68,31 @@ class Path:
     same, since the same water passes through all of them.
     """
 
-    __slots__ = ("_per_mass", "_pipes", "_rest", "_thin", "lift", "one_way", "opening", "square")
+    __slots__ = (
+        "_fixed", "_line", "_per_mass", "_pipes", "_thin", "lift", "one_way", "square", "start",
+    )  # fmt: skip
 
     def __init__(self, pieces: tuple[Piece, ...], temperature: float) -> None:
-        line, held = _line(pieces), water(temperature)
-        self._thin = 1.0 / held.density
-        self._per_mass = 1.0 / held.viscosity
-        self._pipes = line.pipes
-        self.square = line.devices * (60_000.0 / held.density) ** 2
+        self._prepare(_line(pieces), temperature)
+
+    def _prepare(self, line: "_Line", temperature: float) -> None:
+        density, viscosity, _ = water(temperature)
+        self._line, self._pipes = line, line.pipes
+        self._thin, self._per_mass = 1.0 / density, 1.0 / viscosity
+        self.square = line.devices * (60_000.0 / density) ** 2
         """bar per (kg/s) squared of everything but pipes."""
-        self._rest = self.square + line.fittings * self._thin
-        self.opening = line.opening
-        """bar that must be there before anything flows forward; negative where a pump gives it."""
+        self._fixed = self.square + line.fittings * self._thin
         self.one_way = line.one_way
         self.lift = head(line.rise, temperature)
         """bar from the height of the end over the start."""
+        self.start = self.lift + line.opening
+        """bar that must be there before anything flows forward."""
+
+    def at(self, temperature: float) -> "Path":
+        """Return the same way with water at another temperature."""
+        path = Path.__new__(Path)
+        path._prepare(self._line, temperature)
+        return path
 
     def friction(self, mass: float) -> float:
         """Return the loss in bar at a flow in kg/s, and with its sign; no height, no opening pressure."""
@@ -92,12 +102,11 @@ class Path:
         scale, straight = size * self._per_mass, 0.0
         for reynolds, touching, taken in self._pipes:
             straight += touching(reynolds * scale)[0] * taken
-        return (self._rest + straight * self._thin) * mass * size
+        return (self._fixed + straight * self._thin) * mass * size
 
     def needs(self, mass: float) -> float:
         """Return the pressure in bar by which the start must exceed the end for a flow in kg/s."""
-        rest = self.lift + (self.opening if mass >= 0.0 else 0.0)
-        return rest + self.friction(mass)
+        return (self.start if mass >= 0.0 else self.lift) + self.friction(mass)
 
     def touching(self, mass: float) -> Parabola:
         """Return what the start must exceed the end by as a parabola that touches it at a flow above zero."""
@@ -106,8 +115,8 @@ class Path:
             factor, power = touching(reynolds * scale)
             straight += factor * taken
             off += 0.5 * power * factor * taken
-        square = self._rest + (straight + off) * self._thin
-        return Parabola(self.lift + self.opening - off * self._thin * mass * mass, square)
+        square = self._fixed + (straight + off) * self._thin
+        return Parabola(self.start - off * self._thin * mass * mass, square)
 
 
 class _Line(NamedTuple):
@@ -121,6 +130,7 @@ class _Line(NamedTuple):
     """Of each: Reynolds number x viscosity per kg/s, its friction factor and power by the Reynolds number,
     and bar x density per (kg/s) squared at a friction factor of 1."""
     opening: float
+    """bar that must be there before anything flows forward; negative where a pump gives it."""
     one_way: bool
     rise: float
     """mm."""

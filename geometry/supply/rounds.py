@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 MOST_ROUNDS = 14
 MOST_STEPS = 40
-SETTLED = 1e-9
-"""Part of a flow; the round that changes no flow by more is the last."""
+SETTLED = 1e-6
+"""Part of a flow; the round that changes no flow by more is the last: it leaves about the square of that."""
 
 
 class Parabola(NamedTuple):
@@ -29,13 +29,15 @@ class Parabola(NamedTuple):
 Flows = tuple[float, ...]
 
 
-def settled(flows: Flows, next_round: Callable[[Flows], Flows | None]) -> Flows | None:
+def settled(
+    flows: Flows, next_round: Callable[[Flows], Flows | None], within: float = SETTLED
+) -> Flows | None:
     """Return the flows that a round does not change; None where it stops at a dry outlet or goes on."""
     for _ in range(MOST_ROUNDS):
         after = next_round(flows)
         if after is None or not all(after):
             return None
-        if all(abs(new - old) <= SETTLED * new for new, old in zip(after, flows, strict=True)):
+        if all(abs(new - old) <= within * new for new, old in zip(after, flows, strict=True)):
             return after
         flows = after
     return None

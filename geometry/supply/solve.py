@@ -78,7 +78,7 @@ class _Thermostat:
     def steady(self) -> tuple[State, tuple[Problem, ...]]:
         """Return the steady state, and why it is not what was set, if it is not."""
         mix, problems = self._aim()
-        drains = Drains(self.outlets, mix.temperature)
+        drains = Drains.of(self.outlets, mix.temperature)
         weak = self._too_weak(mix, drains.floor)
         if weak:
             return State.at_rest(self.hot, drains.floor, len(self.outlets)), (*problems, *weak)
@@ -87,9 +87,10 @@ class _Thermostat:
             total = self.warming / (mix.temperature - self.cold)
             pressure, flows = drains.sharing(total)
             if self._passes(mix, self.hot_source, total, pressure):
-                slows = self.network.heater.beyond == "slower"
-                bounded = self._slowed if slows else self._cooler
-                state = bounded(mix, total, pressure, flows)
+                if self.network.heater.beyond == "slower":
+                    state = self._slowed(mix, total, pressure, flows)
+                else:
+                    state = self._cooler(mix, drains, total, pressure, flows)
                 return state, (*problems, self._heater_too_small(mix, state))
         return self._unbounded(mix, drains), problems
 
@@ -141,11 +142,11 @@ class _Thermostat:
         shuttle = self._shuttle(self.hot_source)
 
         def left(lead: float) -> float:
-            pressure, flows = drains.at(lead)
+            pressure, flows = drains.led(lead)
             hot_mass = mix.share * sum(flows)
             return self._left(shuttle, self.hot_source, hot_mass, sum(flows) - hot_mass, pressure)
 
-        return drains.at(flow_root(left, drains.most(held)))[1]
+        return drains.led(flow_root(left, drains.most(held)))[1]
 
     def _round(self, mix: _Mix, hot: Source, drains: Drains, flows: Flows) -> Flows | None:
         """Return the flows with which parabolas through both sides and the outlets meet at one pressure."""
@@ -183,10 +184,10 @@ class _Thermostat:
         hot_mass = mix.share * total
         return State(hot_mass, total - hot_mass, self.hot, mix.temperature, pressure, flows)
 
-    def _cooler(self, mix: _Mix, total: float, pressure: float, flows: Flows) -> State:
+    def _cooler(self, mix: _Mix, drains: Drains, total: float, pressure: float, flows: Flows) -> State:
         """The heater lets all through less hot; the thermostat takes more of it, in the end nothing else."""
         if self._passes(_Mix(1.0, mix.temperature), self._warmed(total), total, pressure):
-            return self._all_warmed(flows)
+            return self._all_warmed(drains, flows)
 
         def left(hot_mass: float) -> float:
             hot = self._warmed(hot_mass)
@@ -198,9 +199,9 @@ class _Thermostat:
 
     def _warmed(self, mass: float) -> Source:
         """Return the hot branch as warm as the heater makes so many kg/s."""
-        return Source(self.network.hot, self.cold + self.warming / mass)
+        return self.hot_source.at(self.cold + self.warming / mass)
 
-    def _all_warmed(self, least: Flows) -> State:
+    def _all_warmed(self, drains: Drains, least: Flows) -> State:
         """Nothing but warmed water runs, as warm as the power makes it; flow and warmth have one root.
 
         More runs than the `least` flows, with which it would be as warm as it is set.
@@ -208,23 +209,24 @@ class _Thermostat:
 
         def next_round(flows: Flows) -> Flows | None:
             hot = self._warmed(sum(flows))
-            return self._round(_Mix(1.0, hot.temperature), hot, Drains(self.outlets, hot.temperature), flows)
+            return self._round(_Mix(1.0, hot.temperature), hot, drains.at(hot.temperature), flows)
 
         def left(mass: float) -> float:
             hot = self._warmed(mass)
-            pressure, _ = Drains(self.outlets, hot.temperature).sharing(mass)
+            pressure, _ = drains.at(hot.temperature).sharing(mass)
             return self._left(self._shuttle(hot), hot, mass, 0.0, pressure)
 
-        flows = settled(least, next_round) if all(least) else None
+        # a round here leaves about a hundredth of what it changes, since it warms by the flow before it
+        flows = settled(least, next_round, 1e-8) if all(least) else None
         if flows is None:
             most = 1.1 * sum(least)
             while left(most) > 0.0:
                 most *= 1.1
             mass = root(left, sum(least), most)
-            flows = Drains(self.outlets, self._warmed(mass).temperature).sharing(mass)[1]
+            flows = drains.at(self._warmed(mass).temperature).sharing(mass)[1]
         mass = sum(flows)
         mixed = self._warmed(mass).temperature
-        return State(mass, 0.0, mixed, mixed, Drains(self.outlets, mixed).pressure(flows), flows)
+        return State(mass, 0.0, mixed, mixed, drains.at(mixed).pressure(flows), flows)
 
     def _heater_too_small(self, mix: _Mix, state: State) -> Problem:
         assert self.network.heater is not None, "only asked with a heater"

@@ -4,14 +4,15 @@ Every change makes a new network; nothing else of it is touched. mm, l/min, bar.
 """
 
 from collections.abc import Iterable, Sequence
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, TypeVar
 
-from geometry.supply.network import Feed, Network
-from geometry.supply.pieces import Device, Piece, Pump, Stretch
+from geometry.supply.network import Feed, Network, Outlet
+from geometry.supply.pieces import Device, Pump, Stretch
 from geometry.supply.solution import Solution
 from geometry.supply.solve import solve
 
 BranchName = Literal["cold", "hot"]
+Way = TypeVar("Way", Feed, Outlet)
 
 
 class Size(NamedTuple):
@@ -42,18 +43,21 @@ def with_size(network: Network, stretch: str, size: Size) -> Network:
     if not any(held.name == stretch for held in _stretches(network)):
         raise ValueError(f"no stretch is called {stretch!r}")
 
-    def resized(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
-        return tuple(
+    def resized(way: Way) -> Way:
+        if all(piece.name != stretch for piece in way.pieces):
+            return way
+        pieces = tuple(
             piece.but(bore=size.bore, roughness=size.roughness)
             if isinstance(piece, Stretch) and piece.name == stretch
             else piece
-            for piece in pieces
+            for piece in way.pieces
         )
+        return way.but(pieces=pieces)
 
     return network.but(
-        cold=network.cold.but(pieces=resized(network.cold.pieces)),
-        hot=network.hot.but(pieces=resized(network.hot.pieces)),
-        outlets=tuple(outlet.but(pieces=resized(outlet.pieces)) for outlet in network.outlets),
+        cold=resized(network.cold),
+        hot=resized(network.hot),
+        outlets=tuple(resized(outlet) for outlet in network.outlets),
     )
 
 
