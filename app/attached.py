@@ -3,14 +3,18 @@
 import dataclasses
 import os
 from collections.abc import Mapping, Sequence
+from itertools import chain, count
 from pathlib import Path
 
+from export.atomic import write_atomically
 from export.picture import Picture, read_picture
 from export.sheets.options import SheetOptions
-from geometry.model import Job
+from geometry.model import Job, Photograph
 
 MOST_BYTES = 40_000_000
 """A photograph of a phone is 3 to 15 MB."""
+PRINTED = (".jpeg", ".jpg", ".png")
+"""How the names of the files end that can stand in the record."""
 RECORD = "as-fitted"
 """The sheet on which the photographs stand."""
 
@@ -49,9 +53,39 @@ def read_attached(path: Path) -> Picture:
     return read_picture(data)
 
 
+def attach(folder: Path, path: Path) -> Photograph:
+    """Return a photograph as a job in this folder holds it; one that lies elsewhere is copied there.
+
+    The copy has a number if another file has its name.
+
+    Raises:
+        OSError: it cannot be read or copied.
+        ValueError: it cannot be shown, or its name cannot be kept; says why in a few words.
+    """
+    data = read_attached(path).data
+    if is_within(folder, path):
+        return Photograph(file=_real(path).relative_to(_real(folder)).as_posix())
+    names = chain([path.name], (f"{path.stem} {number}{path.suffix}" for number in count(2)))
+    held = next(one for one in (Photograph(file=name) for name in names) if _fits(folder / one.file, data))
+    if not (folder / held.file).exists():
+        write_atomically(folder / held.file, data)
+    return held
+
+
 def is_within(folder: Path, path: Path) -> bool:
     """Return whether a file lies in a folder, or deeper in it, after every link is followed."""
-    return Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder))
+    return _real(path).is_relative_to(_real(folder))
+
+
+def _fits(target: Path, data: bytes) -> bool:
+    """Return whether nothing lies here, or the very same file."""
+    if not os.path.lexists(target):
+        return True
+    return target.is_file() and target.stat().st_size == len(data) and target.read_bytes() == data
+
+
+def _real(path: Path) -> Path:
+    return Path(os.path.realpath(path))
 
 
 def _read(folder: Path | None, file: str) -> Picture | str:

@@ -9,6 +9,7 @@ from typing import Literal
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
+from app.attached import PRINTED
 from app.photo import PICTURES
 
 Button = QMessageBox.StandardButton
@@ -79,6 +80,15 @@ def ask_file_to_open(parent: QWidget, folder: str) -> Path | None:
     title = QCoreApplication.translate("Questions", "Open a job")
     name, _ = QFileDialog.getOpenFileName(parent, title, folder, _kinds())
     return Path(name) if name else None
+
+
+def ask_photographs(parent: QWidget, folder: str) -> tuple[Path, ...]:
+    """Ask for photographs of what was fitted, one or more."""
+    title = QCoreApplication.translate("Questions", "Choose photographs for the record")
+    pictures = QCoreApplication.translate("Questions", "Photographs")
+    kinds = " ".join(f"*{ending} *{ending.upper()}" for ending in PRINTED)
+    names, _ = QFileDialog.getOpenFileNames(parent, title, folder, f"{pictures} ({kinds})")
+    return tuple(map(Path, names))
 
 
 def ask_photograph(parent: QWidget, folder: str) -> Path | None:

@@ -201,7 +201,11 @@ class MarkPanel(Panel):
         if written.replaced:
             again = self.tr("%1 of them replaced older ones.")
             words = f"{words} {again.replace('%1', str(written.replaced))}"
-        self.result.say(words, "clear")
+        if written.lacking:
+            lacking = self.tr("Photographs %1.").replace("%1", written.lacking)
+            self.result.say(f"{words} {lacking}", "tight")
+        else:
+            self.result.say(words, "clear")
 
     def _on_printable(self, made: tuple[Order, list[Any]]) -> None:
         from app.panels.printing import ask_and_print, has_bars

@@ -18,9 +18,10 @@ from app.look import TARGET
 from app.panels.choice_fields import ChoiceField
 from app.panels.form import Form
 from app.panels.panel import Panel
+from app.panels.photographs_box import PhotographsBox
 from app.panels.pipe_form import feed_word, pipe_form
 from app.panels.pipes_model import PipesModel
-from app.panels.pipework_forms import PipeworkForm, measured, offcuts, photographs
+from app.panels.pipework_forms import PipeworkForm, measured, offcuts
 from app.panels.routes_box import RoutesBox
 from app.panels.section import Column, Section
 from app.panels.sentence import Sentence, plainly
@@ -64,7 +65,7 @@ class PipePanel(Panel):
         self.pipework = PipeworkForm(self)
         self.offcuts = offcuts(self)
         self.measured = measured(self)
-        self.photographs = photographs(self)
+        self.photographs = PhotographsBox(self)
         self._build()
 
     def _build(self) -> None:

@@ -1,4 +1,4 @@
-"""What holds for all pipes: lengths to buy and to use up, measured fittings, photographs."""
+"""What holds for all pipes: lengths to buy and to use up, measured fittings."""
 
 from app.panels.form import Form
 from app.panels.listing import Listing
@@ -6,10 +6,7 @@ from app.panels.panel import Panel
 from app.panels.tubes import tube_field
 from app.panels.words import JOINTINGS, MEASURES, choices, said, translate
 from geometry.model import Job
-from geometry.model.pipework import Measured, Offcut, Photograph, Pipework
-
-NEW_FILE = "photograph.jpg"
-"""Stands in a new record until the name of a file is typed."""
+from geometry.model.pipework import Measured, Offcut, Pipework
 
 
 class PipeworkForm(Form[Pipework]):
@@ -58,23 +55,6 @@ def measured(panel: Panel) -> Listing[Measured]:
         translate("Pipes", "Add size"),
         lambda job: Measured(jointing="capillary", outside=15.0, what="elbow", value=12.0),
     )
-    listing.finish()
-    return listing
-
-
-def photographs(panel: Panel) -> Listing[Photograph]:
-    """Return the list of pictures that are kept with the record of what was fitted."""
-    listing: Listing[Photograph] = Listing(
-        panel,
-        translate("Pipes", "photographs"),
-        lambda job: job.pipework.photographs,
-        lambda job, records: job.but(pipework=job.pipework.but(photographs=records)),
-        lambda record: f"{record.file}: {record.shows}" if record.shows else record.file,
-    )
-    form = listing.form(Photograph, translate("Pipes", "photograph"))
-    form.text("file", translate("Pipes", "Name of the file"), most=200, wide=True)
-    form.text("shows", translate("Pipes", "What it shows"), wide=True)
-    listing.offer(translate("Pipes", "Add photograph"), lambda job: Photograph(file=NEW_FILE))
     listing.finish()
     return listing
 

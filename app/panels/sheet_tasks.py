@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from app.attached import with_photographs
+from app.attached import missing, with_photographs
 from app.panels.work import Work
 from export.atomic import write_atomically
 from export.pack import PAGES, Made, pack
@@ -24,9 +24,10 @@ class Order(NamedTuple):
     folder: Path | None = None
     """Of the job's file, beside which its photographs lie."""
 
-    def whole_options(self) -> SheetOptions:
-        """Return the choices with the photographs, which are read now."""
-        return with_photographs(self.options, self.plan.job, self.folder, self.names)
+    def whole(self) -> "Order":
+        """Return the order with the photographs, which are read now."""
+        options = with_photographs(self.options, self.plan.job, self.folder, self.names)
+        return self._replace(options=options)
 
 
 def make(order: Order, work: Work) -> list[Made]:
@@ -37,7 +38,7 @@ def make(order: Order, work: Work) -> list[Made]:
     """
     made: list[Made] = []
     work.progress(0, len(order.names))
-    for sheet in pack(order.plan, order.findings, order.whole_options(), order.names):
+    for sheet in pack(order.plan, order.findings, order.options, order.names):
         made.append(sheet)
         work.progress(len(made), len(order.names))
         if work.is_given_up:
@@ -51,6 +52,8 @@ class Written(NamedTuple):
     folder: Path
     files: tuple[Path, ...]
     replaced: int
+    lacking: str = ""
+    """One sentence about photographs that are not in the record, or nothing."""
 
 
 def make_and_write(order: Order, folder: Path, work: Work) -> Written:
@@ -60,6 +63,7 @@ def make_and_write(order: Order, folder: Path, work: Work) -> Written:
         ValueError: a choice cannot be drawn; says what would do.
         OSError: a file could not be written; names it.
     """
+    order = order.whole()
     made = make(order, work)
     if work.is_given_up:
         return Written(folder, (), 0)
@@ -68,7 +72,7 @@ def make_and_write(order: Order, folder: Path, work: Work) -> Written:
     replaced = sum(target.exists() for target in targets)
     for target, sheet in zip(targets, made, strict=True):
         write_atomically(target, sheet.data)
-    return Written(folder, targets, replaced)
+    return Written(folder, targets, replaced, missing(order.options.pictures))
 
 
 def lay_out(order: Order, work: Work) -> tuple[Order, list[RecordedDocument]]:
@@ -80,7 +84,7 @@ def lay_out(order: Order, work: Work) -> tuple[Order, list[RecordedDocument]]:
     documents: list[RecordedDocument] = []
     names = with_pages(order.names)
     work.progress(0, len(names))
-    options = order.whole_options()
+    options = order.whole().options
     for name in names:
         document = RecordedDocument()
         PAGES[name](order.plan, order.findings, options, document)

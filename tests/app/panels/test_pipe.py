@@ -198,8 +198,8 @@ def test_tube_to_use_up_measured_sizes_and_photographs_are_noted(panel: PipePane
     type_into(panel.offcuts.forms[0].field("Length"), "730")
     press(panel.measured.adders[0])
     type_into(panel.measured.forms[0].field("It is"), "13.5")
-    press(panel.photographs.adders[0])
-    type_into(panel.photographs.forms[0].field("Name of the file"), "wall 1.jpg")
+    press(panel.photographs.listing.adders[0])
+    type_into(panel.photographs.listing.forms[0].field("Name of the file"), "wall 1.jpg")
     held = desk.job.pipework
     assert held.stock_length == 2000
     assert [offcut.length for offcut in held.offcuts] == [730]
