@@ -9,6 +9,7 @@ from functools import partial
 
 import pytest
 
+import geometry.supply.solve as solve_module
 from geometry.checks.supply import supply
 from geometry.parts.catalogue import generic_parts
 from geometry.plan import Plan
@@ -20,7 +21,9 @@ from tests.geometry.supply.test_against_independent_solver import independent
 from tests.samples import SOUND, sample_job
 
 MOST = 5e-3
-"""Seconds for one solve: what a drag can follow."""
+"""Seconds for all findings about water that was seen before: what a drag can follow."""
+MOST_SOLVE = 1e-3
+"""Seconds for one solve; a step of a drag asks for a dozen."""
 LEAST_RATIO = 10.0
 """The independent solver takes at least so many times as long."""
 
@@ -52,7 +55,7 @@ def test_one_solve_follows_a_drag(name: str) -> None:
     timed = [(best(partial(solve, network, *names)), names) for names, _ in results(network).running]
     slowest = max(timed)
     print(f"\n{name}: {slowest[0] * 1e3:.2f} ms with {' and '.join(slowest[1])}")
-    assert slowest[0] < MOST
+    assert slowest[0] < MOST_SOLVE
 
 
 @pytest.mark.parametrize("name", ["alcove-760", "corner-1200x800", "wet-room-thick-wall"])
@@ -71,7 +74,8 @@ def test_all_findings_about_the_water_of_a_job_that_was_seen_before(name: str) -
     seen = best(lambda: tuple(supply(Plan(job, generic_parts(), standard_rules()))))
 
     def fresh() -> None:
-        results.cache_clear()
+        for memory in (results, solve_module._solved, solve_module.total_flow):
+            memory.cache_clear()
         tuple(supply(Plan(job, generic_parts(), standard_rules())))
 
     print(f"\n{name}: seen {seen * 1e3:.2f} ms, not seen {best(fresh) * 1e3:.2f} ms")
