@@ -30,7 +30,7 @@ class Results(NamedTuple):
         return (*(((name,), one) for name, one in self.alone.items()), *self.pairs.items())
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=128)
 def results(network: Network) -> Results:
     """Return the solutions of a network.
 

@@ -41,12 +41,12 @@ def solved(network: Network, *running: str) -> Solution:
     return _solved(network.but(outlets=network.open_outlets(running)), running)
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=1024)
 def _solved(network: Network, running: tuple[str, ...]) -> Solution:
     return solve(network, *running)
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=1024)
 def total_flow(network: Network, running: tuple[str, ...]) -> float:
     """Return the l/min of all open outlets together that `solve` finds, without the account of each piece."""
     state, _ = _Thermostat(network, network.open_outlets(running)).steady()
