@@ -5,6 +5,7 @@ import re
 import sys
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import msgspec
 
@@ -16,10 +17,15 @@ from geometry.jobfile import write_job
 from geometry.model import Job
 from geometry.model.enclosure import Entry
 from geometry.parts.catalogue import kind_of
+from geometry.plan import Plan
 from geometry.questions import open_questions
 from geometry.rules import standard_rules
 from geometry.rules.rulebook import quantity
 from geometry.units import length
+
+if TYPE_CHECKING:
+    from export.pack import Made
+    from export.sheets.options import SheetOptions
 
 
 def start(file: Path, tray: str, entry: Entry, wall: str | None) -> int:
@@ -141,14 +147,13 @@ def pack(
     """Write the sheets of a job: all are made before the first is written."""
     from app.attached import missing, with_photographs
     from export.atomic import write_together
-    from export.pack import pack as make_pack
     from export.sheets.options import SheetOptions
 
     plan = open_plan(file)
     try:
         options = SheetOptions(paper=paper, scale=scale, stretch_x=stretch[0], stretch_y=stretch[1])
         options = with_photographs(options, plan.job, file.parent, only)
-        made = list(make_pack(plan, check_plan(plan), options, only))
+        made = _made(plan, check_plan(plan), options, only)
     except ValueError as problem:
         raise InputError(f"{file}: {problem}") from None
     try:
@@ -166,6 +171,23 @@ def pack(
         raise InputError(str(problem)) from None
     print(*targets, sep="\n")
     return 0
+
+
+def _made(
+    plan: Plan, findings: tuple[Finding, ...], options: "SheetOptions", only: Sequence[str]
+) -> "list[Made]":
+    """Make the sheets, the drawing files beside the others: their library takes longest to load."""
+    from app.beside import beside
+    from export.pack import SHEETS, pack
+
+    asked = tuple(only or SHEETS)
+    drawings = [name for name in asked if name in SHEETS and SHEETS[name][0].endswith(".dxf")]
+    others = [name for name in asked if name not in drawings]
+    if not drawings or not others:
+        return list(pack(plan, findings, options, asked))
+    with beside(lambda: list(pack(plan, findings, options, drawings))) as drawn:
+        made = [*pack(plan, findings, options, others), *drawn()]
+    return sorted(made, key=lambda sheet: tuple(SHEETS).index(sheet.sheet))
 
 
 def parts(*, as_json: bool) -> int:
