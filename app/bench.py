@@ -20,6 +20,7 @@ from app.selection import Selection
 from app.settings import Preferences, Settings
 from app.step_panels import StepPanels
 from app.steps import STEPS, StepColumn
+from app.tab_order import next_stop, takes_tab
 from app.view_bar import ViewBar
 from geometry.model import XY
 from geometry.model.pipes import PipeService
@@ -161,11 +162,23 @@ class Bench(QWidget):
             self._table.setHidden(self._table.isVisibleTo(self))
         self.changed.emit()
 
+    def focusNextPrevChild(self, forward: bool) -> bool:  # as Qt calls it
+        """Move the keyboard on for Tab: steps, panel, view, wall, table, strip, and round again."""
+        areas = [self.steps, self.panels, self.view_bar, self.canvas, *self._tables(), self.strip]
+        focused = QApplication.focusWidget()
+        stop = next_stop(areas, focused, forward=forward) if focused is not None else None
+        if stop is None:
+            return super().focusNextPrevChild(forward)
+        reason = Qt.FocusReason.TabFocusReason if forward else Qt.FocusReason.BacktabFocusReason
+        stop.setFocus(reason)
+        return True
+
+    def _tables(self) -> list[QWidget]:
+        return [self._table] if self._table is not None and self._table.isVisibleTo(self) else []
+
     def next_area(self) -> None:
         """Move the keyboard on: steps, panel, wall, table, strip, and round again."""
-        areas = [self.steps.button(self.step), self.panels, self.canvas]
-        areas += [self._table] if self._table is not None and self._table.isVisibleTo(self) else []
-        areas.append(self.strip)
+        areas = [self.steps.button(self.step), self.panels, self.canvas, *self._tables(), self.strip]
         focused = QApplication.focusWidget()
         here = [area is focused or (focused is not None and area.isAncestorOf(focused)) for area in areas]
         start = here.index(True) if True in here else -1
@@ -296,7 +309,7 @@ def _take_keyboard(area: QWidget) -> bool:
     """Give the keyboard to an area: to itself, or to the first thing in it that takes it."""
     takers = [area, *area.findChildren(QWidget)]
     for widget in takers:
-        if widget.isVisible() and widget.isEnabled() and widget.focusPolicy() & Qt.FocusPolicy.TabFocus:
+        if takes_tab(widget):
             widget.setFocus(Qt.FocusReason.ShortcutFocusReason)
             return True
     return False

@@ -28,6 +28,7 @@ from PySide6.QtWidgets import (
 from app.look import LIGHT, TARGET, Look
 from app.samples import sample_files, sample_name
 from app.settings import Settings
+from app.tab_order import one_stop
 from geometry.units import Display, length, shown
 
 SIZES = ((700.0, 700.0), (760.0, 760.0), (800.0, 800.0), (900.0, 760.0), (1200.0, 800.0), (1700.0, 700.0))
@@ -51,6 +52,7 @@ class StartPage(QScrollArea):
     def __init__(self, settings: Settings, look: Look = LIGHT, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("start")
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # what stands on it has the keyboard
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -149,6 +151,7 @@ class StartPage(QScrollArea):
             group.addButton(button)
             row.addWidget(button)
             self._entries[entry] = button
+        one_stop(group)
         row.addStretch()
         return row
 
@@ -163,6 +166,7 @@ class StartPage(QScrollArea):
             button.clicked.connect(partial(self._show_size, *size))
             self._sizes.addButton(button)
             grid.addWidget(button, number // 3, number % 3)
+        one_stop(self._sizes)
         return grid
 
     def _typed(self) -> QGridLayout:

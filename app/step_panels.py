@@ -167,6 +167,8 @@ class _Tabs(QTabWidget):
         super().__init__(parent)
         self._names, self._empty = names, set(names)
         self._rooms: dict[PanelName, QVBoxLayout] = {}
+        self.tabBar().setAccessibleName(self.tr("Parts of this step"))
+        self.tabBar().lower()  # so that it is the first of the children, where Tab begins
         for name in names:
             page = QWidget()
             self._rooms[name] = QVBoxLayout(page)

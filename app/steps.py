@@ -8,6 +8,7 @@ from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap
 from PySide6.QtWidgets import QButtonGroup, QToolButton, QVBoxLayout, QWidget
 
 from app.look import LIGHT, Look
+from app.tab_order import one_stop
 from app.words import QT_TRANSLATE_NOOP
 
 WIDTH = 96
@@ -74,6 +75,7 @@ class StepColumn(QWidget):
         for number, step in enumerate(STEPS, 1):
             layout.addWidget(self._button(number, step))
         layout.addStretch()
+        one_stop(self._group)
         self._group.buttonClicked.connect(self._on_clicked)
         self.wear(LIGHT)
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLabel, QToolButton, QWidget
 
 from app.canvas.stages import Stage
+from app.tab_order import one_stop
 from app.words import QT_TRANSLATE_NOOP
 
 _WORDS: dict[Stage, str] = {
@@ -47,6 +48,7 @@ class ViewBar(QWidget):
         fit.clicked.connect(self.fit_wanted)
         for button in (smaller, larger, fit):
             row.addWidget(button)
+        one_stop(self._group)
         self._group.buttonClicked.connect(self._on_stage)
 
     def show_stage(self, stage: str) -> None:

@@ -64,7 +64,6 @@ class PartsList(QWidget):
         layout.addLayout(row)
         for widget in (self.list, self._none, self.add):
             layout.addWidget(widget)
-        self.setFocusProxy(self.filter)
 
     def show_parts(self, catalogue: Catalogue) -> None:
         """Show the parts of a catalogue that are fitted to the wall by themselves."""

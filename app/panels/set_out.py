@@ -71,7 +71,7 @@ class SetOutPanel(Panel):
 
     def focus_parts(self) -> None:
         """Bring the keyboard to the list of parts."""
-        self.parts.setFocus()
+        self.parts.filter.setFocus()
 
     def focus_properties(self) -> None:
         """Bring the keyboard to the properties of what is chosen."""
