@@ -6,15 +6,15 @@ Nothing here knows a file or an image.
 
 from collections.abc import Sequence
 from itertools import combinations
-from typing import Annotated, Any, NamedTuple
+from typing import Annotated, NamedTuple
 
 import numpy as np
 
+from geometry.arrays import Floats
 from geometry.model.record import XY, Points, Record, Span
 
 Strength = Annotated[float, Span(0.0, 1.0, "")]
 _FLAT = 1e-3  # of the largest triangle of four points: a smaller one is a line
-Array = np.ndarray[Any, np.dtype[np.float64]]
 
 
 class Perspective(NamedTuple):
@@ -23,14 +23,14 @@ class Perspective(NamedTuple):
     A point on the horizon or behind the camera comes out as not a number.
     """
 
-    onto_wall: Array
-    onto_picture: Array
+    onto_wall: Floats
+    onto_picture: Floats
 
-    def to_wall(self, points: Sequence[XY] | Array) -> Array:
+    def to_wall(self, points: Sequence[XY] | Floats) -> Floats:
         """Return where points of the picture lie on the wall, in mm, one a row."""
         return _mapped(self.onto_wall, points)
 
-    def to_picture(self, points: Sequence[XY] | Array) -> Array:
+    def to_picture(self, points: Sequence[XY] | Floats) -> Floats:
         """Return where points of the wall lie in the picture, in pixels, one a row."""
         return _mapped(self.onto_picture, points)
 
@@ -71,7 +71,7 @@ def perspective(picture: Sequence[XY], wall: Sequence[XY]) -> Perspective:
     if ways[0] > 0:  # y runs down in the picture and up on the wall, so a true picture turns the other way
         raise ValueError(".picture: the four points go round the other way than on the wall: two are swapped")
     onto_wall = _solved(picture, wall)
-    onto_picture: Array = np.linalg.inv(onto_wall).astype(np.float64)
+    onto_picture: Floats = np.linalg.inv(onto_wall).astype(np.float64)
     return Perspective(_facing(onto_wall, picture), _facing(onto_picture, wall))
 
 
@@ -83,20 +83,20 @@ def _turn(a: XY, b: XY, c: XY) -> float:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
-def _mapped(matrix: Array, points: Sequence[XY] | Array) -> Array:
+def _mapped(matrix: Floats, points: Sequence[XY] | Floats) -> Floats:
     held = np.asarray(points, dtype=np.float64).reshape(-1, 2)
     shifted = np.column_stack([held, np.ones(len(held))]) @ matrix.T
     ahead = np.where(shifted[:, 2:] > 0, shifted[:, 2:], np.nan)  # on the horizon and behind it is nowhere
-    flat: Array = shifted[:, :2] / ahead
+    flat: Floats = shifted[:, :2] / ahead
     return flat
 
 
-def _facing(matrix: Array, points: Sequence[XY]) -> Array:
+def _facing(matrix: Floats, points: Sequence[XY]) -> Floats:
     """Return the matrix with the sign by which what is seen lies ahead, as the four points do."""
     return matrix if float(matrix[2] @ (*points[0], 1.0)) > 0 else -matrix
 
 
-def _solved(start: Sequence[XY], end: Sequence[XY]) -> Array:
+def _solved(start: Sequence[XY], end: Sequence[XY]) -> Floats:
     """Return the matrix that takes four points to four others; both are centred first, to lose no digits."""
     (a, near), (b, far) = _centred(start), _centred(end)
     rows, values = [], []
@@ -104,11 +104,11 @@ def _solved(start: Sequence[XY], end: Sequence[XY]) -> Array:
         rows += [[x, y, 1, 0, 0, 0, -u * x, -u * y], [0, 0, 0, x, y, 1, -v * x, -v * y]]
         values += [u, v]
     matrix = np.append(np.linalg.solve(np.array(rows), np.array(values)), 1.0).reshape(3, 3)
-    found: Array = np.linalg.inv(b) @ matrix @ a
+    found: Floats = np.linalg.inv(b) @ matrix @ a
     return found
 
 
-def _centred(points: Sequence[XY]) -> tuple[Array, Array]:
+def _centred(points: Sequence[XY]) -> tuple[Floats, Floats]:
     """Return the matrix that puts points about the origin at a size of 1, and the points there."""
     held = np.asarray(points, dtype=np.float64)
     middle = held.mean(axis=0)

@@ -5,18 +5,15 @@ Coordinates are those of the drawing, at the size at which it is seen. Nothing h
 
 import math
 from collections.abc import Iterator, Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 
 from export.pen import XY
 from export.text import RISE, SINK, is_bold, text_width
+from geometry.arrays import Floats, Indices, Shapes
 from geometry.shape.outline import Bounds
-
-Numbers = np.ndarray[Any, np.dtype[np.float64]]
-Indices = np.ndarray[Any, np.dtype[np.intp]]
-Shapes = np.ndarray[Any, np.dtype[np.object_]]
 
 # All as shares of the text height; chosen by looking, no source.
 LEADING = 1.7  # from one baseline to the next
@@ -61,9 +58,9 @@ class Places(NamedTuple):
     """Places that come into question for one wording: boxes of one size, and how well each would do."""
 
     wording: tuple[str, ...]
-    starts: Numbers  # [place, x or y]: the lower left corner of the words as they are read
-    corners: Numbers  # [corner, x or y]: of the words, from there, counter-clockwise
-    costs: Numbers  # 0 is best
+    starts: Floats  # [place, x or y]: the lower left corner of the words as they are read
+    corners: Floats  # [corner, x or y]: of the words, from there, counter-clockwise
+    costs: Floats  # 0 is best
     after: float
     """No place that is yielded later costs less than this."""
     angle: float = 0.0
@@ -78,7 +75,7 @@ class Places(NamedTuple):
         low, high = starts + self.corners.min(axis=0), starts + self.corners.max(axis=0)
         return many(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
 
-    def leaders(self, some: Indices) -> Numbers:
+    def leaders(self, some: Indices) -> Floats:
         """Return the lines that tie some level boxes to their point, from the rim of the room kept clear.
 
         As [place, end, x or y]: from near the point to the words, NaN where they need none.
@@ -155,7 +152,7 @@ def _along(note: Along, window: Bounds) -> Iterator[Places]:
             yield places._replace(costs=places.costs + 1000 * _NEXT, after=places.after + 1000 * _NEXT)
 
 
-def _near(at: float, size: float, note: Beside, reach: float, low: float, high: float) -> Numbers:
+def _near(at: float, size: float, note: Beside, reach: float, low: float, high: float) -> Floats:
     """Return where boxes about a point may begin along one axis, from `low` to `high`."""
     step = STEP * note.height
     steps = _steps(at - size / 2, step, max(low, at - reach - size), min(high - size, at + reach))
@@ -170,7 +167,7 @@ def _size(wording: Sequence[str], height: float, layer: str) -> XY:
     return wide + 2 * PAD * height, (high + 2 * PAD) * height
 
 
-def _steps(middle: float, step: float, low: float, high: float) -> Numbers:
+def _steps(middle: float, step: float, low: float, high: float) -> Floats:
     """Return values a step apart, one of them `middle`, from low to high; both ends as well."""
     if high < low:
         return np.empty(0)
@@ -180,7 +177,7 @@ def _steps(middle: float, step: float, low: float, high: float) -> Numbers:
     return np.concatenate([inner, [low, high]])
 
 
-def _corners(wide: float, high: float, angle: float = 0.0) -> Numbers:
+def _corners(wide: float, high: float, angle: float = 0.0) -> Floats:
     """Return the corners of a turned box from its first one, counter-clockwise."""
     cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
     return np.array(

@@ -7,7 +7,7 @@ are those of the drawing, at the size at which it is seen. Nothing here knows wh
 
 import math
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 import shapely
@@ -18,15 +18,14 @@ from export.drawings.note_places import (
     Along,
     Beside,
     Note,
-    Numbers,
     Places,
-    Shapes,
     many,
     places_for,
 )
 from export.pen import XY, Pen
 from export.recorder import Recorder, Stroke
 from export.text import SINK
+from geometry.arrays import Flags, Floats, Shapes
 from geometry.shape.outline import Bounds
 
 # All as shares of the text height; chosen by looking, no source.
@@ -231,7 +230,7 @@ def _set(note: Note, found: _Found) -> PlacedNote:
     return PlacedNote(note, tuple(reversed(lines)), places.angle, corners, leader, found.crossed)
 
 
-def _blocked(leaders: Numbers, words: Shapes, points: Shapes) -> "np.ndarray[Any, np.dtype[np.bool_]]":
+def _blocked(leaders: Floats, words: Shapes, points: Shapes) -> Flags:
     """Return which leaders cross words or another leader, or pass through another note's point."""
     there = ~np.isnan(leaders[:, 0, 0])
     blocked = np.zeros(len(leaders), dtype=bool)

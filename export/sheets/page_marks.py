@@ -3,9 +3,10 @@
 import numpy as np
 
 from export.drawings.marks import datum_lines, draw_strokes, notes
-from export.drawings.note_places import Beside, Note, Numbers
+from export.drawings.note_places import Beside, Note
 from export.recorder import Recorder, Stroke
 from export.sheets.page_edges import Edges
+from geometry.arrays import Floats
 from geometry.plan import Plan
 from geometry.shape.outline import Bounds
 
@@ -33,7 +34,7 @@ class Marks:
         return [self._notes[index] for index in _within(self._note_bounds, window)]
 
 
-def _within(bounds: Numbers, window: Bounds) -> list[int]:
+def _within(bounds: Floats, window: Bounds) -> list[int]:
     x0, y0, x1, y1 = bounds.T
     meet = (x0 <= window[2]) & (x1 >= window[0]) & (y0 <= window[3]) & (y1 >= window[1])
     found: list[int] = np.flatnonzero(meet).tolist()

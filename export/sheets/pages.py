@@ -9,12 +9,13 @@ mm; lengths on paper are mm as well, and longer by the stretch. Nothing here dra
 import math
 from collections.abc import Iterator, Sequence
 from itertools import product
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 
 from export.sheets.paper import Paper
+from geometry.arrays import Flags
 from geometry.model import XY
 from geometry.shape.outline import Bounds
 
@@ -140,7 +141,7 @@ class _Grid(NamedTuple):
     paper: Paper
     xs: "_Steps"
     ys: "_Steps"
-    needed: "np.ndarray[Any, np.dtype[np.bool_]]"  # [column, step from below]
+    needed: Flags  # [column, step from below]
 
     @property
     def used(self) -> int:

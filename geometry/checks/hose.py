@@ -12,8 +12,8 @@ from typing import Literal, NamedTuple
 import numpy as np
 import shapely
 
+from geometry.arrays import Floats
 from geometry.finding import Finding
-from geometry.hose.catenary import Floats
 from geometry.hose.reach import farthest_corner, reach
 from geometry.hose.slide import Along, Stretch, along
 from geometry.hose.sweep import Ends, Sweep, at, clearance_to, ends_of, hose_gaps, loop_gaps, sweep

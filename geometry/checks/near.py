@@ -10,8 +10,8 @@ from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
+from geometry.arrays import Floats
 from geometry.finding import Finding
 from geometry.model import XY
 from geometry.model.record import FARTHEST
@@ -73,7 +73,7 @@ class Pairs:
         self.wanted = wanted
 
     @cached_property
-    def _bounds(self) -> NDArray[np.float64]:
+    def _bounds(self) -> Floats:
         """How far the boxes of each pair are apart, a row for each of the first; no pair: infinite."""
         first, second = (
             np.array([solid.box for solid in solids]).reshape(-1, 6).T.copy()

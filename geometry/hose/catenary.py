@@ -6,12 +6,14 @@ hose hangs higher and wider than drawn (from memory). Nothing here knows walls, 
 """
 
 import math
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
 
-Floats = NDArray[np.float64]
+from geometry.arrays import Flags, Floats
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike
 
 UPRIGHT = 1e-6  # mm; a hose over a lesser span is worked as one over this span: two upright legs, own choice
 LEAST_CHORDS = 32  # of a curve, own choice: each is then short against the bends
@@ -87,7 +89,7 @@ class Hang(NamedTuple):
         return np.degrees(np.arctan(np.sinh(start))), np.degrees(np.arctan(np.sinh(end)))
 
 
-def hang(span: ArrayLike, rise: ArrayLike, length: ArrayLike) -> Hang:
+def hang(span: "ArrayLike", rise: "ArrayLike", length: "ArrayLike") -> Hang:
     """Find the catenary of a hose; the arguments may be numbers or arrays that broadcast.
 
     Solves sinh(t) / t = sqrt(length² - rise²) / span for t, half the span over the scale (textbook
@@ -115,22 +117,22 @@ def hang(span: ArrayLike, rise: ArrayLike, length: ArrayLike) -> Hang:
     return Hang(h, v, np.where(h < UPRIGHT, 0.0, width / (2 * half)), half, middle)
 
 
-def curve(span: ArrayLike, rise: ArrayLike, length: ArrayLike, points: int = 129) -> Floats:
+def curve(span: "ArrayLike", rise: "ArrayLike", length: "ArrayLike", points: int = 129) -> Floats:
     """Return `Hang.curve` of a hose; arguments and errors are those of `hang` and of the method."""
     return hang(span, rise, length).curve(points)
 
 
-def lowest(span: ArrayLike, rise: ArrayLike, length: ArrayLike) -> tuple[Floats, Floats]:
+def lowest(span: "ArrayLike", rise: "ArrayLike", length: "ArrayLike") -> tuple[Floats, Floats]:
     """Return `Hang.lowest` of a hose; arguments and errors are those of `hang`."""
     return hang(span, rise, length).lowest()
 
 
-def bend_at_low(span: ArrayLike, rise: ArrayLike, length: ArrayLike) -> Floats:
+def bend_at_low(span: "ArrayLike", rise: "ArrayLike", length: "ArrayLike") -> Floats:
     """Return `Hang.bend_at_low` of a hose; arguments and errors are those of `hang`."""
     return hang(span, rise, length).bend_at_low()
 
 
-def end_angles(span: ArrayLike, rise: ArrayLike, length: ArrayLike) -> tuple[Floats, Floats]:
+def end_angles(span: "ArrayLike", rise: "ArrayLike", length: "ArrayLike") -> tuple[Floats, Floats]:
     """Return `Hang.end_angles` of a hose; arguments and errors are those of `hang`."""
     return hang(span, rise, length).end_angles()
 
@@ -160,7 +162,7 @@ def _log_sinh_over(t: Floats) -> tuple[Floats, Floats]:
     return value, slope
 
 
-def _refuse(bad: NDArray[np.bool_], rule: str, span: Floats, rise: Floats, length: Floats) -> None:
+def _refuse(bad: Flags, rule: str, span: Floats, rise: Floats, length: Floats) -> None:
     if np.any(bad):
         s, r, n = (float(values[bad][0]) for values in (span, rise, length))
         raise ValueError(f"a hose {rule}: length {n:.9g} mm, span {s:.9g} mm, rise {r:.9g} mm")

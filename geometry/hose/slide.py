@@ -7,9 +7,8 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
-from geometry.hose.catenary import Floats
+from geometry.arrays import Flags, Floats
 from geometry.units import at_least
 
 Measure = Callable[[Floats], Floats]
@@ -87,6 +86,6 @@ def _cut(measure: Measure, low: Floats, high: Floats) -> tuple[Floats, Floats]:
     return grid, measure(grid.ravel()).reshape(grid.shape)
 
 
-def _passes(values: Floats, limit: float) -> NDArray[np.bool_]:
+def _passes(values: Floats, limit: float) -> Flags:
     held = [at_least(value, limit) for value in values.ravel().tolist()]
     return np.array(held, dtype=np.bool_).reshape(values.shape)

@@ -12,10 +12,10 @@ from typing import NamedTuple
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from geometry.hose.catenary import Floats, Hang, hang
+from geometry.arrays import Flags, Floats, Shapes
+from geometry.hose.catenary import Hang, hang
 from geometry.model import XY, HoseOutlet
 from geometry.parts.records import OutletPart
 from geometry.plan import Hung, Placed
@@ -106,7 +106,7 @@ class Sweep:
         return self._seen(np.stack(self._hang.lowest(), axis=-1))
 
     @cached_property
-    def loops(self) -> NDArray[np.bool_]:
+    def loops(self) -> Flags:
         """Where the curve bends tighter than the hose can, so that a loop is counted in."""
         return np.asarray(self._hang.bend_at_low() < self.ends.least_bend)
 
@@ -116,12 +116,12 @@ class Sweep:
         return np.asarray(self.lows + np.array((0.0, self.ends.least_bend)))
 
     @cached_property
-    def axes(self) -> NDArray[np.object_]:
+    def axes(self) -> Shapes:
         """The lines as geometries."""
         return np.asarray(shapely.linestrings(self.lines))
 
     @cached_property
-    def hubs(self) -> NDArray[np.object_]:
+    def hubs(self) -> Shapes:
         """The centres as geometries."""
         return np.asarray(shapely.points(self.centres))
 

@@ -14,8 +14,8 @@ from itertools import accumulate
 from typing import Literal, NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
+from geometry.arrays import Floats
 from geometry.model import XY
 from geometry.shape.outline import Bounds
 
@@ -202,13 +202,13 @@ def _jumps(lines: Sequence[float], least: float) -> tuple[list[int | None], list
 
 
 def _charge(
-    costs: NDArray[np.float64],
-    lines: NDArray[np.float64],
-    marks: NDArray[np.float64],
+    costs: Floats,
+    lines: Floats,
+    marks: Floats,
     across: tuple[float, float],
     along: tuple[float, float],
     price: float,
-    lengths: NDArray[np.float64],
+    lengths: Floats,
 ) -> None:
     """Add to the pieces of lines that lie inside an obstacle. Its edges lie on marks, or beyond them all."""
     if price:

@@ -11,7 +11,8 @@ from collections.abc import Iterator, Sequence
 from math import gcd
 
 import numpy as np
-from numpy.typing import NDArray
+
+from geometry.arrays import Whole
 
 FULL = 720_720
 """The weight of a full room: a number that 1 to 16 divide."""
@@ -27,7 +28,7 @@ class Weighing:
         sizes, own = [size // self._unit for size in sizes], [room // self._unit for room in own]
         self._new = new // self._unit
         self._least = min(sizes)
-        self._weighed: list[tuple[int, NDArray[np.int64]]] = []
+        self._weighed: list[tuple[int, Whole]] = []
         """What is left for new rooms, and the most that a room can hold by its size, for each way."""
         for weights in _weights(sizes, self._new):
             most = _most(sizes, weights, max(self._new, *own, 0))
@@ -73,7 +74,7 @@ def _weights(sizes: Sequence[int], room: int) -> Iterator[list[int]]:
         ]  # fmt: skip
 
 
-def _most(sizes: Sequence[int], weights: Sequence[int], room: int) -> NDArray[np.int64]:
+def _most(sizes: Sequence[int], weights: Sequence[int], room: int) -> Whole:
     """Return the most weight that rooms of 0, 1, 2 ... up to `room` can hold, each size once."""
     most = np.zeros(room + 1, dtype=np.int64)
     for size, weight in zip(sizes, weights, strict=True):

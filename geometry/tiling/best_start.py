@@ -9,11 +9,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from geometry.arrays import Floats, Indices
 from geometry.model import XY, Tiling
 from geometry.plan import Plan
 from geometry.tiling.herringbone import Band, apart, band
 from geometry.tiling.score import cuts, lies, points, symmetric, touched
-from geometry.tiling.setting import Floats, Setting, setting_of, targets_of
+from geometry.tiling.setting import Setting, setting_of, targets_of
 from geometry.units import on_grid, shown
 
 STEPS = 5
@@ -137,9 +138,7 @@ def _moves(tolerance: float) -> list[XY]:
     return [(a, b) for a in steps for b in steps]
 
 
-def _beside(
-    starts: Floats, at: float, setting: Setting, *, along: bool
-) -> "np.ndarray[tuple[int], np.dtype[np.intp]]":
+def _beside(starts: Floats, at: float, setting: Setting, *, along: bool) -> Indices:
     pitch = setting.pitch(along=along)
     off = np.abs(starts - at)
     return np.flatnonzero(np.minimum(off, pitch - off) <= APART * pitch)

@@ -11,6 +11,7 @@ from typing import NamedTuple
 import numpy as np
 import shapely
 
+from geometry.arrays import Flags, Floats
 from geometry.model import XY
 from geometry.model.finish import Tiling
 from geometry.plan import Plan
@@ -19,7 +20,7 @@ from geometry.tiling.near_edges import Rim, Span, mark
 from geometry.tiling.pieces import SLIVER
 from geometry.tiling.region import faced
 from geometry.tiling.score import ACROSS, CENTRED, CLOSE
-from geometry.tiling.setting import Flags, Floats, Side, Target, sides, targets_of
+from geometry.tiling.setting import Side, Target, sides, targets_of
 from geometry.units import EPSILON
 
 

@@ -5,7 +5,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.tiling.setting import Flags, Floats, Setting
+from geometry.arrays import Flags, Floats
+from geometry.tiling.setting import Setting
 from geometry.units import EPSILON
 
 

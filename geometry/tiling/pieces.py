@@ -7,7 +7,6 @@ without rows a row is a column or a flight of steps.
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from string import ascii_lowercase
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -19,6 +18,7 @@ from geometry.shape.outline import Bounds, rectangle
 from geometry.tiling.grid import Tile, tiles_over
 from geometry.tiling.region import Faced, faced
 
+_LETTERS = "abcdefghijklmnopqrstuvwxyz"
 MOST = 20_000
 """Tiles on a wall; more than this are mosaic, which is laid in sheets."""
 SLIVER = 0.05
@@ -179,7 +179,7 @@ def _numbered(found: Sequence[tuple[str, _Left]], aligned: bool) -> Iterator[Pie
         ordered = sorted(courses[course], key=lambda one: (one[1].tile.place, *one[1].corner))
         first = left if aligned else ordered[0][1].tile.place
         taken = Counter(piece.tile.place for _, piece in ordered)
-        parts = {place: iter(ascii_lowercase if many > 1 else ("",)) for place, many in taken.items()}
+        parts = {place: iter(_LETTERS if many > 1 else ("",)) for place, many in taken.items()}
         for area, piece in ordered:
             part = next(parts[piece.tile.place], "+")
             column = piece.tile.place - first + 1

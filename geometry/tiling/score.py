@@ -7,9 +7,10 @@ from typing import NamedTuple
 
 import numpy as np
 
+from geometry.arrays import Flags, Floats
 from geometry.tiling.near_edges import too_near
 from geometry.tiling.pieces import SLIVER
-from geometry.tiling.setting import Edge, Flags, Floats, Setting, Target
+from geometry.tiling.setting import Edge, Setting, Target
 from geometry.units import EPSILON
 
 SYMMETRIC = 30.0

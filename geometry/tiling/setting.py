@@ -7,7 +7,6 @@ Millimetres on the wall. The tiles of a bond with rows repeat along a row (`alon
 from itertools import pairwise
 from typing import Any, NamedTuple
 
-import numpy as np
 import shapely
 
 from geometry.model import Head, Valve
@@ -16,9 +15,6 @@ from geometry.setting_out.holes import holes
 from geometry.setting_out.lines import lines
 from geometry.tiling.grid import SHARES, shift
 from geometry.tiling.region import faced
-
-Floats = np.ndarray[Any, np.dtype[np.float64]]
-Flags = np.ndarray[Any, np.dtype[np.bool_]]
 
 
 class Edge(NamedTuple):

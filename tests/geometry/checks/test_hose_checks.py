@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from geometry.arrays import Floats
 from geometry.checks.hose import hose
 from geometry.finding import Finding
-from geometry.hose.catenary import Floats, curve
+from geometry.hose.catenary import curve
 from geometry.hose.reach import farthest_corner, reach
 from geometry.model import Job
 from geometry.parts.catalogue import Catalogue, generic_parts

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.hose.catenary import Floats, bend_at_low, curve, end_angles, hang, lowest
+from geometry.arrays import Floats
+from geometry.hose.catenary import bend_at_low, curve, end_angles, hang, lowest
 
 spans = st.floats(0, 2000)
 rises = st.floats(-2000, 2000)

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.hose.catenary import Floats
+from geometry.arrays import Floats
 from geometry.hose.slide import Along, Measure, along
 
 SLIDERS = np.linspace(0, 500, 51)

@@ -8,7 +8,7 @@ import shapely
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from geometry.hose.catenary import Floats
+from geometry.arrays import Floats
 from geometry.hose.sweep import (
     TAUT,
     Ends,
