@@ -17,6 +17,8 @@ RADIUS = 8.0
 """Of a mark, pixels."""
 STACKED = 5.0
 """How far to the right of a mark a second one shows behind it, pixels."""
+_NO_GAPS = ("water.", "fixings.")
+"""Rules that measure heights and lengths: what is below nothing there is no overlap."""
 MARKED: tuple[Status, ...] = ("clash", "tight")
 """The findings that have a place which something must be done about."""
 
@@ -88,7 +90,7 @@ def measured_words(finding: Finding, display: Display) -> str:
     measured, unit = finding.measured, finding.unit
     if measured is None:
         return ""
-    if unit == "mm" and measured < 0:
+    if unit == "mm" and measured < 0 and not finding.rule.startswith(_NO_GAPS):
         told = f"overlap {_value(-measured, unit, display)}"
     else:
         told = _value(measured, unit, display)

@@ -335,3 +335,8 @@ def test_a_measured_clearance_is_told_against_its_limit() -> None:
     assert measured_words(finding("clash", 0.35, (0.0, 0.0), unit="bar"), "mm") == "0.35 bar (limit 30 bar)"
     assert measured_words(finding("clash", -15.2, (0.0, 0.0)), "mm") == "overlap 15.2 mm (limit 30 mm)"
     assert measured_words(finding("clash", None, (0.0, 0.0)), "mm") == ""
+
+
+def test_a_handset_that_hangs_below_a_rim_overlaps_nothing() -> None:
+    low = finding("refer", -10.0, (0.0, 0.0)).but(rule="water.handset_gap")
+    assert measured_words(low, "mm") == "-10 mm (limit 30 mm)"
