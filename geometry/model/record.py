@@ -6,6 +6,7 @@ path of the record before it: `.height: must be ..., got -5`.
 """
 
 import re
+from collections.abc import Callable
 from functools import cache
 from typing import Annotated, Any, NamedTuple, Self, get_args, get_type_hints
 
@@ -58,12 +59,18 @@ class Words(NamedTuple):
             return "must not be empty"
         if len(value) > self.most:
             return f"must have at most {self.most} characters, has {len(value)}"
-        held = re.search(f"[{self.barred}]", value)
+        held = _any_of(self.barred)(value)
         return None if held is None else f"must not hold {held.group()!r}, got {value!r}"
 
     def kept(self, value: str) -> str:
         """Return the text as the record keeps it."""
         return value
+
+
+@cache
+def _any_of(characters: str) -> Callable[[str], re.Match[str] | None]:
+    """Return what looks for the first of some characters in a text."""
+    return re.compile(f"[{characters}]").search
 
 
 class Route(NamedTuple):
@@ -137,7 +144,9 @@ class Record(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
             problem = rule.problem(value)
             if problem is not None:
                 raise ValueError(f".{name}{'' if problem.startswith('[') else ': '}{problem}")
-            msgspec.structs.force_setattr(self, name, rule.kept(value))
+            kept = rule.kept(value)
+            if kept is not value:
+                msgspec.structs.force_setattr(self, name, kept)
 
     def but(self, **changes: Any) -> Self:
         """Return a copy with some fields changed, checked again; all else is shared."""
