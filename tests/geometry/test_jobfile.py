@@ -198,7 +198,7 @@ WRONG: list[tuple[tuple[str | int, ...], object, str]] = [
     (("pipes", 0, "route", 0), [1, 2, 3], "must be a list of 2, got a list of 3"),
     (("pipes", 0, "route", 0, 1), "a", "must be a number, got 'a'"),
     (("pipes", 0, "route", 0, 1), 1e9, PLACE + "1000000000"),
-    (("pipes", 0, "route"), [], "must have the feed's place as its first point, has none"),
+    (("pipes", 0, "route"), [], "must have the place of its supply as its first point, has none"),
     (("pipes", 2, "start"), "gone.x", "no such fitting and port: 'gone.x'"),
     (("pipes", 2, "id"), "head", "stands twice: 'head', as in fittings[1]"),
     (("fittings", 1, "id"), "valve", "stands twice: 'valve', as in fittings[0]"),

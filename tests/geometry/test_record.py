@@ -148,7 +148,7 @@ def test_a_text_may_hold_what_a_person_types(text: str) -> None:
 
 
 def test_a_pipe_without_a_start_needs_the_place_of_its_feed() -> None:
-    message = r"^\.route: must have the feed's place as its first point, has none$"
+    message = r"^\.route: must have the place of its supply as its first point, has none$"
     with pytest.raises(ValueError, match=message):
         Pipe(id="hot", service="hot", end="valve.hot")
     assert Pipe(id="riser", service="mixed", start="valve.out1", end="head.in").route == ()
