@@ -7,6 +7,7 @@ one wide cut. All in mm; lengths run along the axis, ends are flat; depths are b
 
 import math
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
@@ -16,7 +17,7 @@ import shapely
 from geometry.chase.channel import Chase
 from geometry.model import XY
 from geometry.plan import Plan
-from geometry.shape.outline import Bounds
+from geometry.shape.outline import Bounds, Outline, meet
 from geometry.units import EPSILON
 
 PLUMB = 1.0
@@ -59,16 +60,16 @@ def chase_cuts(plan: Plan) -> tuple[Cut, ...]:
     """Return the straight cuts of all chases, upright ones first; a stud wall has none."""
     if plan.job.wall.is_stud_wall:
         return ()
-    boxes = [shapely.box(*cut.bounds) for cut in recess_cuts(plan)]
-    tree = shapely.STRtree(boxes)
-    cuts = [
-        _cut(chase, part)
-        for chase in plan.chases
-        for leg in _legs(chase)
-        for part in _outside(leg, boxes, tree)
-    ]
+    boxes = tuple(cut.bounds for cut in recess_cuts(plan))
+    cuts = [cut for chase in plan.chases for cut in _cuts(chase, boxes)]
     joined = (*_joined(cuts, "upright"), *_joined(cuts, "level"))
     return (*joined, *(cut for cut in cuts if cut.way == "inclined"))
+
+
+@lru_cache(maxsize=1024)
+def _cuts(chase: Chase, boxes: tuple[Bounds, ...]) -> tuple[Cut, ...]:
+    """Return the straight cuts of one chase outside the boxes of all recesses."""
+    return tuple(_cut(chase, part) for leg in _legs(chase) for part in _outside(leg, boxes))
 
 
 def way_of(leg: Leg) -> Way:
@@ -97,11 +98,12 @@ def _straight_on(a: XY, b: XY, c: XY) -> bool:
     return abs(ux * vy - uy * vx) < EPSILON * (math.hypot(ux, uy) + 1) and ux * vx + uy * vy > 0
 
 
-def _outside(leg: Leg, boxes: Sequence[shapely.Geometry], tree: shapely.STRtree) -> Iterator[Leg]:
+def _outside(leg: Leg, boxes: tuple[Bounds, ...]) -> Iterator[Leg]:
     """Go through the parts of a leg that lie outside all recesses."""
     line: shapely.Geometry = shapely.LineString(leg)
-    for index in tree.query(line, predicate="intersects"):
-        line = shapely.difference(line, boxes[index])
+    for box in boxes:
+        if meet(Outline(leg).bounds, box):
+            line = shapely.difference(line, shapely.box(*box))
     for part in shapely.get_parts(line):
         if shapely.length(part) > EPSILON:
             (x0, y0), (x1, y1) = part.coords

@@ -29,12 +29,11 @@ class Outline(NamedTuple):
     @property
     def bounds(self) -> Bounds:
         """Its x min, y min, x max, y max."""
-        if len(self.points) == 1:
-            ((x, y),), r = self.points, self.radius
+        points, r = self.points, self.radius
+        if len(points) == 1:
+            ((x, y),) = points
             return x - r, y - r, x + r, y + r
-        xs = [x for x, _ in self.points]
-        ys = [y for _, y in self.points]
-        r = self.radius
+        xs, ys = zip(*points, strict=True)
         return min(xs) - r, min(ys) - r, max(xs) + r, max(ys) + r
 
     @property
@@ -50,6 +49,11 @@ class Outline(NamedTuple):
     def shifted(self, dx: float, dy: float) -> "Outline":
         """Return the outline elsewhere."""
         return self._replace(points=tuple((x + dx, y + dy) for x, y in self.points))
+
+
+def meet(a: Bounds, b: Bounds) -> bool:
+    """Return whether two boxes share an area, an edge or a corner."""
+    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
 
 
 def circle(centre: XY, diameter: float) -> Outline:
