@@ -10,6 +10,7 @@ import numpy as np
 import shapely
 
 from geometry.chase.channel import Chase, cut
+from geometry.checks.memory import remembered
 from geometry.checks.ports import ports
 from geometry.finding import Finding
 from geometry.model import XY, Pipe
@@ -28,8 +29,7 @@ def chases(plan: Plan) -> Iterator[Finding]:
         yield from crossed.values() or (_no_crossing(plan),)
         yield from tuple(_webs(plan, frozenset(crossed))) or (_no_web(plan),)
         for chase, pipe in zip(plan.chases, plan.job.pipes, strict=True):
-            yield _wall(plan, chase)
-            yield _cover(plan, chase, pipe)
+            yield from _depth(plan, chase, pipe)
     yield from ports(plan)
 
 
@@ -168,6 +168,12 @@ def _no_web(plan: Plan) -> Finding:
 
 
 # wall left behind, cover in front
+
+
+@remembered
+def _depth(plan: Plan, chase: Chase, pipe: Pipe) -> tuple[Finding, Finding]:
+    """Judge how deep one pipe lies and its chase is cut."""
+    return _wall(plan, chase), _cover(plan, chase, pipe)
 
 
 def _wall(plan: Plan, chase: Chase) -> Finding:

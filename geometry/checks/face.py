@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from geometry.checks.edges import ceiling, rim, sides, to_edge, within
 from geometry.checks.front import on_face
 from geometry.checks.legs import cut_legs
+from geometry.checks.memory import remembered
 from geometry.checks.near import Gap, Pairs, compare, report
 from geometry.finding import Finding
 from geometry.model import Accessory, Cable, OldPipe
@@ -24,13 +25,19 @@ RECESSES = ("recess", "pocket")
 
 def face(plan: Plan) -> Iterator[Finding]:
     """Judge what sits on the face, and everything on or in the wall against what is there already."""
+    yield from _on_face(plan)
     rules, flat = plan.rules, on_face(plan)
     cuts = (*plan.solids(*RECESSES), *cut_legs(plan))
-    yield from compare(rules, "face.plates", Pairs(flat))
-    yield from report(rules, "face.edge", _edges(plan, flat))
-    openings = Pairs((*flat, *cuts), openings_of(plan))
-    yield from compare(rules, "face.opening", openings)
+    yield from compare(rules, "face.opening", Pairs((*flat, *cuts), openings_of(plan)))
     yield from compare(rules, "face.service", *_services(plan, flat, cuts))
+
+
+@remembered
+def _on_face(plan: Plan) -> Iterator[Finding]:
+    """Judge what sits on the face by itself and by edges; pipes have no part in it."""
+    flat = on_face(plan)
+    yield from compare(plan.rules, "face.plates", Pairs(flat))
+    yield from report(plan.rules, "face.edge", _edges(plan, flat))
 
 
 def _edges(plan: Plan, flat: tuple[Solid, ...]) -> Iterator[Gap]:

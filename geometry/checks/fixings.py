@@ -4,12 +4,13 @@ Screws against pipes, cables and zones of cables are judged with those. Of the s
 is reported.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from geometry.build_up import build_up
 from geometry.checks.edges import sides, to_edge
 from geometry.checks.face import RECESSES, openings_of
 from geometry.checks.legs import cut_legs
+from geometry.checks.memory import remembered
 from geometry.checks.near import Gap, Pairs, compare, near, report, sentence
 from geometry.checks.readings import Reading, findings
 from geometry.finding import Finding, Status
@@ -20,7 +21,7 @@ from geometry.shape.solid import Solid
 from geometry.studwork import studs_near, studs_of
 from geometry.units import at_least, shown
 
-Held = Sequence[Fixing]
+Held = tuple[Fixing, ...]
 
 
 def fixings(plan: Plan) -> Iterator[Finding]:
@@ -29,13 +30,24 @@ def fixings(plan: Plan) -> Iterator[Finding]:
     if not held:
         yield Finding(rule="fixings.hold", status="clear", parts=(), message="Nothing is fixed with screws.")
         return
+    yield from _length_and_hold(plan, held)
+    if not plan.job.wall.is_stud_wall:
+        yield from _filled(plan, held)
+    yield from _around(plan, held)
+
+
+@remembered
+def _length_and_hold(plan: Plan, held: Held) -> Iterator[Finding]:
+    """Judge each screw by the wall that it enters."""
     yield _plug(plan, held)
     yield from _leaf(plan, held)
-    if plan.job.wall.is_stud_wall:
-        yield from _in_studs(plan, held)
-    else:
-        yield from _hold(plan, held)
-        yield from _filled(plan, held)
+    yield from _in_studs(plan, held) if plan.job.wall.is_stud_wall else _hold(plan, held)
+
+
+@remembered
+def _around(plan: Plan, held: Held) -> Iterator[Finding]:
+    """Judge each screw by the edges near it, of the wall and of tiles."""
+    if not plan.job.wall.is_stud_wall:
         yield from _edges(plan, held)
     yield from _tiles(plan, held)
 

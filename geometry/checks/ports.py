@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 
+from geometry.checks.memory import remembered
 from geometry.finding import Finding
 from geometry.model import Pipe
 from geometry.parts.records import Direction
-from geometry.pipework.routes import PortAt, straight_out
+from geometry.pipework.routes import Course, PortAt, straight_out
 from geometry.plan import Plan
 from geometry.units import shown
 
@@ -30,10 +31,11 @@ def ports(plan: Plan) -> Iterator[Finding]:
     for port in plan.ports.values():
         yield from _use(plan, port, tuple(joined.get(port.name, ())))
     for pipe in plan.job.pipes:
-        yield _water(plan, pipe)
+        yield from _water(plan, pipe, plan.courses[pipe.id])
     for pipe, port, at_end in ends:
         if port.direction is not None:
-            yield _straight(plan, pipe, port, port.direction, at_end=at_end)
+            reach = straight_out(plan.courses[pipe.id], port, at_end=at_end)
+            yield from _straight(plan, pipe.id, port, port.direction, reach)
 
 
 def _fittings(plan: Plan) -> tuple[str, ...]:
@@ -51,6 +53,7 @@ def _ends(plan: Plan) -> Ends:
     return tuple(found)
 
 
+@remembered
 def _use(plan: Plan, port: PortAt, pipes: tuple[str, ...]) -> Iterator[Finding]:
     """Judge how many pipes join a port. A valve's outlet may stay unused, if it is blanked."""
     fitting, place = port.name.partition(".")[0], (port.at,)
@@ -72,9 +75,9 @@ def _listed(names: tuple[str, ...]) -> str:
     return f"{', '.join(most)} and {last}" if most else last
 
 
-def _water(plan: Plan, pipe: Pipe) -> Finding:
+@remembered
+def _water(plan: Plan, pipe: Pipe, course: Course) -> Iterator[Finding]:
     """Judge whether a pipe carries what its ports take, from a feed or a valve's outlet to an inlet."""
-    course = plan.courses[pipe.id]
     joined = tuple(port for port in (course.start, course.end) if port is not None)
     wrong = [port for port in joined if port.service != pipe.service]
     parts = tuple(dict.fromkeys((pipe.id, *(port.name.partition(".")[0] for port in joined))))
@@ -87,7 +90,7 @@ def _water(plan: Plan, pipe: Pipe) -> Finding:
         what = "two outlets" if _gives(course.end) else "two inlets"
         message, count = f"{pipe.id} joins {what}, {joined[0].words} and {joined[1].words}.", 1
         place = tuple(port.at for port in joined)
-    return plan.rules.judge("pipe.service", count, message, parts, place)
+    yield plan.rules.judge("pipe.service", count, message, parts, place)
 
 
 def _gives(port: PortAt) -> bool:
@@ -103,19 +106,17 @@ def _other_side(plan: Plan, port: PortAt, way: Direction) -> str:
     return f", or set the side of the valve to {'right' if way == 'left' else 'left'}"
 
 
-def _straight(plan: Plan, pipe: Pipe, port: PortAt, way: Direction, *, at_end: bool) -> Finding:
-    """Judge the first leg from a port, which must lie in the port's direction."""
-    reach = straight_out(plan.courses[pipe.id], port, at_end=at_end)
+@remembered
+def _straight(plan: Plan, pipe: str, port: PortAt, way: Direction, reach: float) -> Iterator[Finding]:
+    """Judge the first leg from a port, which must lie in the port's direction: so many mm of it do."""
     need = shown(plan.rules["pipe.port"].value)
     if reach > 0:
-        message = (
-            f"{pipe.id} leaves {port.words} straight for {shown(reach)} mm; nut and elbow take {need} mm."
-        )
+        message = f"{pipe} leaves {port.words} straight for {shown(reach)} mm; nut and elbow take {need} mm."
     else:
         how = "backwards" if reach < 0 else "sideways"
         message = (
-            f"{pipe.id} leaves {port.words} {how}: the port points {_WAYS[way]}. "
+            f"{pipe} leaves {port.words} {how}: the port points {_WAYS[way]}. "
             f"Lead it out that way for {need} mm first{_other_side(plan, port, way)}."
         )
-    parts = (pipe.id, port.name.partition(".")[0])
-    return plan.rules.judge("pipe.port", reach, message, parts, (port.at,))
+    parts = (pipe, port.name.partition(".")[0])
+    yield plan.rules.judge("pipe.port", reach, message, parts, (port.at,))
