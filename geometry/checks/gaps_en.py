@@ -1,15 +1,14 @@
 """Distances that EN 1996-1-1 wants between cuts and to openings: the notes to Tables 8.1 and 8.2.
 
 All are level distances in mm along the wall, and count only between things that lie beside one another:
-upright cuts that share a height, level ones that lie within an eighth of the storey of one another. Pairs
-come from a tree. Of each note the worst is reported.
+upright cuts that share a height, level ones that lie within an eighth of the storey of one another. Of each
+note the worst is reported.
 """
 
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 import numpy as np
-import shapely
 
 from geometry.chase.cuts import Cut
 from geometry.checks.readings import Reading, judged, margin
@@ -144,31 +143,15 @@ def _pairs(
 
     `need` of a thing with itself is the most that it needs by its own size.
     """
-    tree = shapely.STRtree(_boxes(others, need, 0.0))
-    reach = shapely.STRtree(_boxes(others, need, 1.0))
-    wide, plain = _boxes(ours, need, 1.0), _boxes(ours, need, 0.0)
-    found = {
-        *map(tuple, tree.query(wide, predicate="dwithin", distance=max(0.0, beside) + EPSILON).T.tolist()),
-        *map(tuple, reach.query(plain, predicate="dwithin", distance=max(0.0, beside) + EPSILON).T.tolist()),
-    }
+    a, b = (np.array([thing.bounds for thing in things]).T for things in (ours, others))
+    own = (np.array([need(thing, thing) for thing in things]) for things in (ours, others))
+    along = np.maximum(a[0, :, None] - b[2], b[0] - a[2, :, None]) - np.maximum.outer(*own)
+    above = np.maximum(a[1, :, None] - b[3], b[1] - a[3, :, None])
+    near = np.hypot(np.maximum(along, 0.0), np.maximum(above, 0.0)) <= max(0.0, beside) + EPSILON
     seen = set()
-    for i, j in sorted(found):
+    for i, j in np.argwhere(near & (above <= beside)).tolist():
         one, other = ours[i], others[j]
         key = frozenset((id(one), id(other)))
-        if len(key) == 1 or key in seen:
-            continue
-        seen.add(key)
-        if max(one.bounds[1], other.bounds[1]) - min(one.bounds[3], other.bounds[3]) <= beside:
+        if len(key) == 2 and key not in seen:
+            seen.add(key)
             yield one, other
-
-
-def _boxes(
-    things: Sequence[_Thing], need: Callable[[_Thing, _Thing], float], share: float
-) -> list[shapely.Geometry]:
-    """Return the rectangles of things, wider each side by a share of what each needs by its own size."""
-    rows = [
-        (x0 - share * need(thing, thing), y0, x1 + share * need(thing, thing), y1)
-        for thing in things
-        for x0, y0, x1, y1 in (thing.bounds,)
-    ]
-    return list(shapely.box(*np.array(rows, dtype=float).T))
