@@ -11,23 +11,25 @@ from geometry.supply.loss import Path, mass_flow
 from geometry.supply.network import Feed, MixingValve, Outlet
 from geometry.supply.root import flow_root
 from geometry.supply.rounds import Flows, Parabola, passed, settled, together
-from geometry.supply.water import water
 
 
 class Source:
     """One branch at one temperature: what pressure it holds at the valve's inlet."""
 
-    __slots__ = ("_curve", "_feed", "_litres", "_path", "_regulated", "one_way", "still", "temperature")
+    __slots__ = ("_curve", "_feed", "_litres", "_path", "_regulated", "one_way", "temperature")
 
     def __init__(self, feed: Feed, temperature: float, path: Path | None = None) -> None:
         self._feed, self.temperature = feed, temperature
         self._curve = feed.curve
         self._path = path or Path(feed.pieces, temperature)
-        self._litres = 60_000.0 / water(temperature).density
+        self._litres = 60_000.0 / self._path.density
         self._regulated = math.inf if feed.regulated is None else feed.regulated
         self.one_way = self._path.one_way or feed.regulated is not None
-        self.still = min(self._curve.static, self._regulated) - self._path.start
-        """bar at which it begins to flow."""
+
+    @property
+    def still(self) -> float:
+        """The pressure in bar at which it begins to flow."""
+        return min(self._curve.static, self._regulated) - self._path.start
 
     def at(self, temperature: float) -> "Source":
         """Return the same branch with water at another temperature."""
@@ -72,14 +74,21 @@ class Drains:
     Nothing comes in through them, unless `drawing` says that the submerged ones may.
     """
 
-    __slots__ = ("_drawing", "_lead", "floor", "paths")
+    __slots__ = ("_drawing", "paths")
 
     def __init__(self, paths: Sequence[Path], drawing: Sequence[bool]) -> None:
         self.paths, self._drawing = tuple(paths), tuple(drawing)
+
+    @property
+    def floor(self) -> float:
+        """The pressure in bar behind the valve at which the first outlet begins to run."""
+        return min((path.start for path in self.paths), default=-math.inf)
+
+    @property
+    def _lead(self) -> int:
+        """The index of the outlet that runs first."""
         starts = [path.start for path in self.paths]
-        self.floor = min(starts, default=-math.inf)
-        """bar behind the valve at which the first outlet begins to run."""
-        self._lead = starts.index(self.floor) if starts else 0
+        return starts.index(min(starts))
 
     @classmethod
     def of(cls, outlets: Sequence[Outlet], temperature: float, *, drawing: bool = False) -> "Drains":
@@ -107,11 +116,10 @@ class Drains:
 
     def led(self, lead: float) -> tuple[float, Flows]:
         """Return the pressure in bar behind the valve and every flow, if the first to run has `lead` kg/s."""
-        pressure = self.paths[self._lead].needs(lead)
-        if len(self.paths) == 1:
-            return pressure, (lead,)
+        first = self._lead
+        pressure = self.paths[first].needs(lead)
         return pressure, tuple(
-            lead if index == self._lead else self._flow(index, pressure) for index in range(len(self.paths))
+            lead if index == first else self._flow(index, pressure) for index in range(len(self.paths))
         )
 
     def sharing(self, mass: float) -> tuple[float, Flows]:

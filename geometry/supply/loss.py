@@ -44,7 +44,11 @@ def reynolds(litres: float, bore: float, temperature: float) -> float:
 
 def head(height: float, temperature: float) -> float:
     """Return the pressure in bar of a column of water `height` mm high."""
-    return height / 1000.0 * water(temperature).density * GRAVITY * PASCAL
+    return _column(height, water(temperature).density)
+
+
+def _column(height: float, density: float) -> float:
+    return height / 1000.0 * density * GRAVITY * PASCAL
 
 
 def piece_loss(piece: Piece, litres: float, temperature: float) -> float:
@@ -69,7 +73,7 @@ class Path:
     """
 
     __slots__ = (
-        "_fixed", "_line", "_per_mass", "_pipes", "_thin", "lift", "one_way", "square", "start",
+        "_fixed", "_line", "_per_mass", "_pipes", "_thin", "density", "lift", "one_way", "square", "start",
     )  # fmt: skip
 
     def __init__(self, pieces: tuple[Piece, ...], temperature: float) -> None:
@@ -77,13 +81,13 @@ class Path:
 
     def _prepare(self, line: "_Line", temperature: float) -> None:
         density, viscosity, _ = water(temperature)
-        self._line, self._pipes = line, line.pipes
+        self._line, self._pipes, self.density = line, line.pipes, density
         self._thin, self._per_mass = 1.0 / density, 1.0 / viscosity
         self.square = line.devices * (60_000.0 / density) ** 2
         """bar per (kg/s) squared of everything but pipes."""
         self._fixed = self.square + line.fittings * self._thin
         self.one_way = line.one_way
-        self.lift = head(line.rise, temperature)
+        self.lift = _column(line.rise, density)
         """bar from the height of the end over the start."""
         self.start = self.lift + line.opening
         """bar that must be there before anything flows forward."""

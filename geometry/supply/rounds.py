@@ -82,6 +82,8 @@ def driven(sides: Sequence[tuple[Parabola, float, float]], outlet: Parabola) -> 
             return None
         lines.append((over, outlet.square - held.square * share * share, resistance * share * share))
     y = max((b + resistance) / a for a, b, resistance in lines)
+    if len(lines) == 1:
+        return 1.0 / math.sqrt(y)  # that is the root
     for _ in range(MOST_STEPS):
         way, steepness = 0.0, 0.0
         for a, b, resistance in lines:

@@ -217,7 +217,7 @@ class _Thermostat:
             return self._left(self._shuttle(hot), hot, mass, 0.0, pressure)
 
         # a round here leaves about a hundredth of what it changes, since it warms by the flow before it
-        flows = settled(least, next_round, 1e-8) if all(least) else None
+        flows = settled(least, next_round, 1e-7) if all(least) else None
         if flows is None:
             most = 1.1 * sum(least)
             while left(most) > 0.0:
