@@ -53,7 +53,12 @@ def viscosity(t: float) -> float:
     Source: IAPWS SR6-08, properties of liquid water at 0.1 MPa, viscosity equation.
     """
     r = (t + 273.15) / 300.0
-    return 1e-6 * (280.68 / r**1.9 + 511.45 / r**7.7 + 61.131 / r**19.6 + 0.45903 / r**40.0)
+    return 1e-6 * (
+        280.68 * math.pow(r, -1.9)
+        + 511.45 * math.pow(r, -7.7)
+        + 61.131 * math.pow(r, -19.6)
+        + 0.45903 * math.pow(r, -40.0)
+    )
 
 
 def heat_capacity(t: float) -> float:
