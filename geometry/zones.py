@@ -55,6 +55,10 @@ class ZonedCut(NamedTuple):
         return self.gap < -EPSILON
 
 
+Cuts = tuple[tuple[str, Outline], ...]
+"""What is cut, in a word, and its outline on the wall."""
+
+
 # zones of cables
 
 
@@ -104,9 +108,13 @@ def rectangle_of(accessory: Accessory) -> Bounds:
 def zoned_cuts(plan: Plan) -> tuple[ZonedCut, ...]:
     """Return every leg of a chase, recess and fixing screw with the zones that it enters or lies next to."""
     zones = cable_zones(plan)
-    return tuple(
-        ZonedCut(owner, what, *_next_to(outline, zones), outline) for owner, what, outline in _cuts(plan)
-    )
+    return tuple(found for owner, cuts in cuts_of(plan).items() for found in zoned(owner, cuts, zones))
+
+
+@lru_cache(maxsize=1024)
+def zoned(owner: str, cuts: Cuts, zones: tuple[Zone, ...]) -> tuple[ZonedCut, ...]:
+    """Return the cuts of one pipe or fitting with the zones that each enters or lies next to."""
+    return tuple(ZonedCut(owner, what, *_next_to(outline, zones), outline) for what, outline in cuts)
 
 
 def cuts_in_zones(plan: Plan) -> tuple[ZonedCut, ...]:
@@ -114,17 +122,19 @@ def cuts_in_zones(plan: Plan) -> tuple[ZonedCut, ...]:
     return tuple(cut for cut in zoned_cuts(plan) if cut.enters)
 
 
-def _cuts(plan: Plan) -> Iterator[tuple[str, str, Outline]]:
-    for chase in plan.chases:
-        for leg in chase.legs:
-            yield chase.pipe, "pipe" if plan.job.wall.is_stud_wall else "chase", run(leg, chase.width)
+def cuts_of(plan: Plan) -> dict[str, Cuts]:
+    """Return the legs of each pipe's chase and the recess and screws of each fitting, by their ids."""
+    what = "pipe" if plan.job.wall.is_stud_wall else "chase"
+    found: dict[str, list[tuple[str, Outline]]] = {
+        chase.pipe: [(what, run(leg, chase.width)) for leg in chase.legs] for chase in plan.chases
+    }
     for name, outline in plan.recesses.items():
-        yield name, "recess", outline
+        found.setdefault(name, []).append(("recess", outline))
     for solid in plan.solids("screw"):
-        yield solid.owner, "screw", solid.outline
+        found.setdefault(solid.owner, []).append(("screw", solid.outline))
+    return {owner: tuple(cuts) for owner, cuts in found.items() if cuts}
 
 
-@lru_cache(maxsize=1024)
 def _next_to(outline: Outline, zones: tuple[Zone, ...]) -> tuple[tuple[Zone, ...], float]:
     """Return the zones that an outline enters, or else the nearest, and the least distance to them."""
     middle, tree = core(outline), _tree(zones)

@@ -13,7 +13,16 @@ from geometry.model import Accessory
 from geometry.plan import Plan
 from geometry.shape.outline import Outline, gap, nearest, rectangle
 from geometry.units import EPSILON, at_least, shown
-from geometry.zones import Zone, ZonedCut, accessories, bathroom_zones, rectangle_of, zoned_cuts
+from geometry.zones import (
+    Cuts,
+    Zone,
+    accessories,
+    bathroom_zones,
+    cable_zones,
+    cuts_of,
+    rectangle_of,
+    zoned,
+)
 
 PROVE = "Detect, isolate and prove dead before cutting; a licensed electrician decides."
 SCAN = "Old cables may run anywhere: scan before cutting all the same."
@@ -28,17 +37,14 @@ def electricity(plan: Plan) -> Iterator[Finding]:
 
 def _cuts(plan: Plan) -> Iterator[Finding]:
     """Judge the chase of each pipe and the recess and screws of each fitting: one finding each."""
-    by_owner: dict[str, list[ZonedCut]] = {}
-    for cut in zoned_cuts(plan):
-        by_owner.setdefault(cut.owner, []).append(cut)
-    for owner, cuts in by_owner.items():
-        yield from _cut(plan, owner, tuple(cuts))
+    for owner, cuts in cuts_of(plan).items():
+        yield from _cut(plan, owner, cuts)
 
 
 @remembered
-def _cut(plan: Plan, owner: str, cuts: tuple[ZonedCut, ...]) -> Iterator[Finding]:
+def _cut(plan: Plan, owner: str, outlines: Cuts) -> Iterator[Finding]:
     """Judge what is cut for one pipe or fitting."""
-    rule = "electricity.zone"
+    rule, cuts = "electricity.zone", zoned(owner, outlines, cable_zones(plan))
     worst = min(cuts, key=lambda cut: cut.gap)
     near = [cut for cut in cuts if not at_least(cut.gap, plan.rules[rule].value)]
     zones = tuple(dict.fromkeys(zone for cut in near or [worst] for zone in cut.zones))
