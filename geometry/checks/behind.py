@@ -5,8 +5,9 @@ how much of the wall stands behind a cut or between two chases.
 """
 
 from collections.abc import Iterator
+from functools import lru_cache
 
-from geometry.checks.edges import ceiling, sides, to_edge
+from geometry.checks.edges import Edge, ceiling, sides, to_edge
 from geometry.checks.face import RECESSES
 from geometry.checks.legs import cut_legs, joined, pipe_legs, pipe_legs_outside
 from geometry.checks.memory import remembered
@@ -64,18 +65,23 @@ def _edges(plan: Plan) -> Iterator[Finding]:
 
 
 def _to_edges(plan: Plan) -> Iterator[Gap]:
-    """Go through all that is cut, with what is left to the sides and the top of the wall.
+    """Go through all that is cut, with what is left to the sides and the top of the wall."""
+    edges = (*sides(plan.job.wall), ceiling(plan.job.wall))
+    yield from (left for recess in plan.solids(*RECESSES) for left in _left(recess, edges))
+    exits: dict[str, tuple[XY, ...]] = {}
+    for pipe, at in _exits(plan):
+        exits[pipe] = (*exits.get(pipe, ()), at)
+    yield from (left for leg in cut_legs(plan) for left in _left(leg, edges, exits.get(leg.owner, ())))
+
+
+@lru_cache(maxsize=4096)
+def _left(solid: Solid, edges: tuple[Edge, ...], exits: tuple[XY, ...] = ()) -> tuple[Gap, ...]:
+    """Return what is left to some edges.
 
     A pipe that is fed from an edge, or that leaves the wall for a ceiling arm, is meant to meet it there.
     """
-    edges = (*sides(plan.job.wall), ceiling(plan.job.wall))
-    yield from (to_edge(recess, edge) for recess in plan.solids(*RECESSES) for edge in edges)
-    exits: dict[str, list[XY]] = {}
-    for pipe, at in _exits(plan):
-        exits.setdefault(pipe, []).append(at)
-    for leg in cut_legs(plan):
-        here = [at for at in exits.get(leg.owner, ()) if gap(circle(at, 0.0), leg.outline) <= ALIGNED]
-        yield from (to_edge(leg, edge) for edge in edges if not any(map(edge.reached_by, here)))
+    here = [at for at in exits if gap(circle(at, 0.0), solid.outline) <= ALIGNED]
+    return tuple(to_edge(solid, edge) for edge in edges if not any(map(edge.reached_by, here)))
 
 
 def _exits(plan: Plan) -> Iterator[tuple[str, XY]]:

@@ -21,11 +21,7 @@ Leg = tuple[XY, ...]
 @remembered
 def pipe_legs(plan: Plan) -> tuple[Solid, ...]:
     """Return the legs of all pipes with their wrap."""
-    return tuple(
-        solid
-        for chase in plan.chases
-        for solid in _wrapped(chase, tuple(pairwise(_turns(chase.points))) or (chase.points[:1],))
-    )
+    return tuple(solid for chase in plan.chases for solid in _whole(chase))
 
 
 @remembered
@@ -34,7 +30,7 @@ def pipe_legs_outside(plan: Plan) -> tuple[Solid, ...]:
     return tuple(
         solid
         for chase, pipe in zip(plan.chases, plan.job.pipes, strict=True)
-        for solid in _wrapped(chase, _outside(chase.points, _own_boxes(plan, pipe)))
+        for solid in _outside(chase, _own_boxes(plan, pipe))
     )
 
 
@@ -67,23 +63,34 @@ def _turns(points: tuple[XY, ...]) -> tuple[XY, ...]:
     return (*kept, *points[1:][-1:])
 
 
-def _wrapped(chase: Chase, legs: Iterable[Leg]) -> Iterator[Solid]:
-    r = chase.lagged / 2
-    return (Solid(chase.pipe, "pipe", run(leg, 2 * r), -chase.axis - r, -chase.axis + r) for leg in legs)
+@lru_cache(maxsize=1024)
+def _whole(chase: Chase) -> tuple[Solid, ...]:
+    """Return the legs of a pipe with its wrap."""
+    return _wrapped(chase, tuple(pairwise(_turns(chase.points))) or (chase.points[:1],))
 
 
 @lru_cache(maxsize=1024)
-def _outside(points: tuple[XY, ...], boxes: tuple[Bounds, ...]) -> tuple[Leg, ...]:
-    """Return what of a course lies outside some boxes."""
-    line = core(run(points, 0.0))
+def _outside(chase: Chase, boxes: tuple[Bounds, ...]) -> tuple[Solid, ...]:
+    """Return what of a pipe with its wrap lies outside some boxes."""
+    line = core(run(chase.points, 0.0))
     for box in boxes:
         line = shapely.difference(line, shapely.box(*box))
     pieces = (shapely.get_coordinates(piece).tolist() for piece in shapely.get_parts(line))
-    return tuple(leg for piece in pieces for leg in pairwise((x, y) for x, y in piece))
+    return _wrapped(chase, (leg for piece in pieces for leg in pairwise((x, y) for x, y in piece)))
 
 
-def _chased(chase: Chase) -> Iterator[Solid]:
-    """Go through the straight cuts of a chase: square at corners, flat at its ends."""
+def _wrapped(chase: Chase, legs: Iterable[Leg]) -> tuple[Solid, ...]:
+    r = chase.lagged / 2
+    return tuple(Solid(chase.pipe, "pipe", run(leg, 2 * r), -chase.axis - r, -chase.axis + r) for leg in legs)
+
+
+@lru_cache(maxsize=1024)
+def _chased(chase: Chase) -> tuple[Solid, ...]:
+    """Return the straight cuts of a chase: square at corners, flat at its ends."""
+    return tuple(_straight_cuts(chase))
+
+
+def _straight_cuts(chase: Chase) -> Iterator[Solid]:
     half, legs = chase.width / 2, tuple(pairwise(_turns(chase.points)))
     for index, ((x0, y0), (x1, y1)) in enumerate(legs):
         length = math.dist((x0, y0), (x1, y1))

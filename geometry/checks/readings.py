@@ -5,6 +5,7 @@ reported. Parts that come to the same value and limit share a finding, and so do
 """
 
 from collections.abc import Callable, Iterable, Iterator
+from operator import itemgetter
 from typing import NamedTuple
 
 from geometry.finding import Finding, Status
@@ -36,22 +37,22 @@ def findings(
     rules: Rulebook, readings: Iterable[Reading], say: Saying, failing: Status = "refer"
 ) -> Iterator[Finding]:
     """Go through the findings for some readings, in the order in which their parts first come up."""
-    worst: dict[tuple[str, str, tuple[str, ...]], Reading] = {}
+    worst: dict[tuple[str, str, tuple[str, ...]], tuple[float, Reading]] = {}
     for reading in readings:
-        key = reading.rule, reading.what, reading.owners
-        if key not in worst or margin(rules, reading) < margin(rules, worst[key]):
-            worst[key] = reading
-    alike: dict[tuple[str, str, str, float, float | None], list[Reading]] = {}
-    for reading in worst.values():
-        clear = margin(rules, reading) > rules[reading.rule].tight + EPSILON
+        key, left = (reading.rule, reading.what, reading.owners), margin(rules, reading)
+        if key not in worst or left < worst[key][0]:
+            worst[key] = left, reading
+    alike: dict[tuple[str, str, str, float, float | None], list[tuple[float, Reading]]] = {}
+    for left, reading in worst.values():
+        clear = left > rules[reading.rule].tight + EPSILON
         value = None if clear else round(reading.measured, 1)
         same = reading.rule, reading.what, reading.other, round(reading.limit, 1), value
-        alike.setdefault(same, []).append(reading)
+        alike.setdefault(same, []).append((left, reading))
     for group in alike.values():
-        reading = min(group, key=lambda found: margin(rules, found))
-        owners = tuple(dict.fromkeys(owner for found in group for owner in found.owners))
+        _, reading = min(group, key=itemgetter(0))
+        owners = tuple(dict.fromkeys(owner for _, found in group for owner in found.owners))
         names = f"{reading.what} of {listed(owners)}" if reading.what else listed(owners)
-        differ = len({round(found.measured, 1) for found in group}) > 1
+        differ = len({round(found.measured, 1) for _, found in group}) > 1
         message = say(f"{names}, the worst" if differ else names, reading)
         yield judged(rules, reading, message, (*owners, reading.other) if reading.other else owners, failing)
 
