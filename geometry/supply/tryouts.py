@@ -11,9 +11,10 @@ from geometry.parts.records import HeadPart, TubePart
 from geometry.plan import Plan
 from geometry.supply.friction import ROUGHEST
 from geometry.supply.from_plan import Shower
+from geometry.supply.loss import piece_loss
 from geometry.supply.network import Network
 from geometry.supply.pieces import Device, Pump
-from geometry.supply.solution import Solution
+from geometry.supply.solution import Loss, Solution
 from geometry.supply.solve import solved, total_flow
 from geometry.supply.what_if import Size, with_head, with_pump, with_regulator, with_size
 
@@ -45,23 +46,50 @@ class Gain(NamedTuple):
 
 
 def best_size(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Gain | None:
-    """Return the stretch on which the next wider tube of its material gives most; None where none gives."""
-    before = solved(shower.network, *running).flow
-    gains = []
-    for stretch, tube in _used(shower, running):
-        wider = next((one for one in _tubes(plan.catalogue, tube) if one.bore > tube.bore), None)
-        if wider is not None:
-            gains.append(Gain(stretch, wider, total_flow(_resized(shower, stretch, wider), running) - before))
+    """Return the stretch on which the next wider tube of its material gives most; None where none gives.
+
+    The same water passes all stretches of a way, so of those only the one that frees most pressure is tried.
+    """
+    before = solved(shower.network, *running)
+    freeing = sorted(_widened(plan, shower, before), key=lambda one: one.freed)
+    gains = [
+        Gain(stretch, tube, total_flow(_resized(shower, stretch, tube), running) - before.flow)
+        for _, stretch, tube, _ in {one.way: one for one in freeing}.values()
+    ]
     best = max(gains, key=lambda gain: gain.gain, default=None)
     return best if best is not None and best.gain >= LEAST_GAIN else None
+
+
+class _Widened(NamedTuple):
+    way: str
+    stretch: str
+    tube: TubePart
+    freed: float
+    """bar less than now, at the flow of now."""
+
+
+def _widened(plan: Plan, shower: Shower, before: Solution) -> Iterator[_Widened]:
+    """Go through the stretches that water runs through, each in the next wider tube of its material."""
+    mixed = before.temperature
+    if mixed is None:
+        return
+    network = shower.network
+    warm = {"cold": network.cold.temperature, "hot": before.hot_temperature}
+    pieces = {piece.name: piece for _, way in network.ways() for piece in way}
+    for loss, tube in _used(shower, before):
+        wider = next((one for one in _tubes(plan.catalogue, tube) if one.bore > tube.bore), None)
+        if wider is not None:
+            piece = pieces[loss.name].but(bore=wider.bore, roughness=wider.roughness)
+            left = piece_loss(piece, loss.flow, warm.get(loss.way, mixed))
+            yield _Widened(loss.way, loss.name, wider, loss.pressure - left)
 
 
 def sizes(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Iterator[tuple[Tryout, ...]]:
     """Go through the stretches that water runs through, each in the two usual sizes of its material."""
     low, high = COMPARED
-    for stretch, tube in _used(shower, running):
+    for loss, tube in _used(shower, solved(shower.network, *running)):
         yield tuple(
-            Tryout(stretch, size.name, solved(_resized(shower, stretch, size), *running))
+            Tryout(loss.name, size.name, solved(_resized(shower, loss.name, size), *running))
             for size in _tubes(plan.catalogue, tube)
             if low < size.outside < high
         )
@@ -90,10 +118,11 @@ def others(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Iterator[Try
     yield Tryout("Reducing valve on both", f"{TRIED_REGULATOR:g} bar", solved(regulated, *running))
 
 
-def _used(shower: Shower, running: tuple[str, ...]) -> list[tuple[str, TubePart]]:
-    losses = solved(shower.network, *running).losses
+def _used(shower: Shower, solution: Solution) -> list[tuple[Loss, TubePart]]:
     return [
-        (one.name, shower.tubes[one.name]) for one in losses if one.flow > 0.0 and one.name in shower.tubes
+        (loss, shower.tubes[loss.name])
+        for loss in solution.losses
+        if loss.flow > 0.0 and loss.name in shower.tubes
     ]
 
 
