@@ -4,8 +4,9 @@ What is measured as a gap changes by no more than a thing moves. So a gap that i
 the next 30 mm, and no place on the way needs to be looked at. Where a value may jump, nothing is known: 0.
 """
 
+import math
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from geometry.cures.lasting import lasting_crossing, lasting_joint, lasting_leg, lasting_legs
 from geometry.finding import Finding
@@ -18,9 +19,10 @@ ROUNDED = 0.1
 GAPS = frozenset(
     ("hose.length", "hose.reach", "front.head_rail", "front.head_handset", "front.head_ceiling",
      "front.parts", "front.screen", "face.plates", "face.opening", "face.service", "behind.boxes",
-     "behind.stud", "behind.edge", "job.place", "job.rail", "fixings.filled", "pipe.port")
+     "behind.stud", "behind.edge", "job.place", "job.rail", "fixings.filled", "pipe.port",
+     "people.valve_low", "people.valve_high", "people.head_low", "people.head_high", "people.slide_top")
 )  # fmt: skip
-"""Rules whose value is a distance between things, to an edge or along a pipe, whatever else is near."""
+"""Rules whose value is a distance, between things, to an edge, up the wall or along a pipe."""
 HANGING = frozenset(("hose.valve", "hose.bend", "hose.floor"))
 """Rules by which a hose hangs: steady while its ends stay, and sagging faster than they move apart."""
 SLACK = 50.0
@@ -34,7 +36,7 @@ UPRIGHT = re.compile(r"strength\.(part_a_upright|partition_upright|en_upright_de
 """Rules that judge an upright chase by its depth, however long it is."""
 
 
-def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: Iterable[str]) -> float:
+def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: Sequence[str]) -> float:
     """Return how far a thing moves at least before a finding can be as good as is allowed, in mm.
 
     Args:
@@ -56,8 +58,16 @@ def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: I
     short = _short(plan.rules, finding, allowed)
     if rule == "pipe.piece":  # with as many legs as it has, a piece grows no faster than the thing moves
         return min(short, max(0.0, lasting_legs(plan, finding.parts[0]) - ROUNDED))
+    if rule == "behind.edge" and finding.parts[0] in plan.courses:
+        return 0.0  # a pipe may come to lie where it is fed or leaves, and there no edge counts
     if rule in GAPS:
         return short
+    if rule == "electricity.zone":  # of one pipe or fitting: it keeps its cuts, however they lie to the zones
+        owner = finding.parts[0]
+        if owner not in worse:
+            return 0.0
+        lasts = math.inf if owner not in plan.courses else lasting_legs(plan, owner)
+        return min(short, max(0.0, lasts - ROUNDED))
     if rule in HANGING:
         return _hanging(plan, finding, moving, short)
     if rule == "behind.pipes":  # two pipes that come to cross are no longer side by side

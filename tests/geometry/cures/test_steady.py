@@ -23,8 +23,11 @@ def wanting(job: Job) -> list[Finding]:
 
 
 def lasts(finding: Finding, later: list[Finding]) -> bool:
-    """Return whether a finding stands later too; of the strength of a wall, on one of its parts at least."""
-    parts = set(finding.parts)
+    """Return whether a finding stands later too; of the strength of a wall, on one of its parts at least.
+
+    What lies in a zone of cables may lie in another later: the first part is what lies there.
+    """
+    parts = set(finding.parts[:1] if finding.rule == "electricity.zone" else finding.parts)
     same = [set(found.parts) for found in later if found.rule == finding.rule]
     if finding.rule.startswith("strength."):
         return any(parts & others for others in same)
