@@ -17,7 +17,7 @@ import shapely
 from geometry.chase.channel import Chase
 from geometry.model import XY
 from geometry.plan import Plan
-from geometry.shape.outline import Bounds, Outline, meet
+from geometry.shape.outline import Bounds, outside
 from geometry.units import EPSILON
 
 PLUMB = 1.0
@@ -69,7 +69,8 @@ def chase_cuts(plan: Plan) -> tuple[Cut, ...]:
 @lru_cache(maxsize=1024)
 def _cuts(chase: Chase, boxes: tuple[Bounds, ...]) -> tuple[Cut, ...]:
     """Return the straight cuts of one chase outside the boxes of all recesses."""
-    return tuple(_cut(chase, part) for leg in _legs(chase) for part in _outside(leg, boxes))
+    parts = (part for leg in _legs(chase) for part in outside(*leg, boxes))
+    return tuple(_cut(chase, part) for part in parts if math.dist(*part) > EPSILON)
 
 
 def way_of(leg: Leg) -> Way:
@@ -96,18 +97,6 @@ def _legs(chase: Chase) -> Iterator[Leg]:
 def _straight_on(a: XY, b: XY, c: XY) -> bool:
     (ux, uy), (vx, vy) = (b[0] - a[0], b[1] - a[1]), (c[0] - b[0], c[1] - b[1])
     return abs(ux * vy - uy * vx) < EPSILON * (math.hypot(ux, uy) + 1) and ux * vx + uy * vy > 0
-
-
-def _outside(leg: Leg, boxes: tuple[Bounds, ...]) -> Iterator[Leg]:
-    """Go through the parts of a leg that lie outside all recesses."""
-    line: shapely.Geometry = shapely.LineString(leg)
-    for box in boxes:
-        if meet(Outline(leg).bounds, box):
-            line = shapely.difference(line, shapely.box(*box))
-    for part in shapely.get_parts(line):
-        if shapely.length(part) > EPSILON:
-            (x0, y0), (x1, y1) = part.coords
-            yield (x0, y0), (x1, y1)
 
 
 def _cut(chase: Chase, leg: Leg) -> Cut:

@@ -5,13 +5,11 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import pairwise
 
-import shapely
-
 from geometry.chase.channel import Chase
 from geometry.checks.memory import remembered
 from geometry.model import XY, Pipe
 from geometry.plan import Plan
-from geometry.shape.outline import SAME, Bounds, Outline, core, run
+from geometry.shape.outline import SAME, Bounds, Outline, outside, run
 from geometry.shape.solid import Solid
 
 Leg = tuple[XY, ...]
@@ -72,11 +70,7 @@ def _whole(chase: Chase) -> tuple[Solid, ...]:
 @lru_cache(maxsize=1024)
 def _outside(chase: Chase, boxes: tuple[Bounds, ...]) -> tuple[Solid, ...]:
     """Return what of a pipe with its wrap lies outside some boxes."""
-    line = core(run(chase.points, 0.0))
-    for box in boxes:
-        line = shapely.difference(line, shapely.box(*box))
-    pieces = (shapely.get_coordinates(piece).tolist() for piece in shapely.get_parts(line))
-    return _wrapped(chase, (leg for piece in pieces for leg in pairwise((x, y) for x, y in piece)))
+    return _wrapped(chase, (part for leg in pairwise(chase.points) for part in outside(*leg, boxes)))
 
 
 def _wrapped(chase: Chase, legs: Iterable[Leg]) -> tuple[Solid, ...]:

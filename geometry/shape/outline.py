@@ -6,6 +6,7 @@ is ever a polygon where it should be round.
 """
 
 import math
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -51,9 +52,31 @@ class Outline(NamedTuple):
         return self._replace(points=tuple((x + dx, y + dy) for x, y in self.points))
 
 
-def meet(a: Bounds, b: Bounds) -> bool:
-    """Return whether two boxes share an area, an edge or a corner."""
-    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
+def outside(a: XY, b: XY, boxes: Iterable[Bounds]) -> tuple[tuple[XY, XY], ...]:
+    """Return the parts of a straight leg that lie outside some boxes, from `a` to `b`."""
+    parts: tuple[tuple[XY, XY], ...] = ((a, b),)
+    for box in boxes:
+        parts = tuple(part for leg in parts for part in _outside(*leg, box))
+    return parts
+
+
+def _outside(a: XY, b: XY, box: Bounds) -> Iterator[tuple[XY, XY]]:
+    """Go through the parts of a leg before it enters a box and after it leaves; touching is not entering."""
+    (x, y), along, up = a, b[0] - a[0], b[1] - a[1]
+    enters, leaves = 0.0, 1.0
+    for start, way, low, high in ((x, along, box[0], box[2]), (y, up, box[1], box[3])):
+        if way:
+            first, last = sorted(((low - start) / way, (high - start) / way))
+            enters, leaves = max(enters, first), min(leaves, last)
+        elif not low <= start <= high:
+            leaves = 0.0
+    if enters >= leaves:
+        yield a, b
+        return
+    if enters > 0.0:
+        yield a, (x + enters * along, y + enters * up)
+    if leaves < 1.0:
+        yield (x + leaves * along, y + leaves * up), b
 
 
 def circle(centre: XY, diameter: float) -> Outline:

@@ -1,6 +1,7 @@
 """Outlines: circles stay circles, gaps are exact, and the points shown lie on both rims."""
 
 import math
+from itertools import chain
 
 import pytest
 import shapely
@@ -9,7 +10,7 @@ from hypothesis import strategies as st
 
 from geometry.model import XY
 from geometry.shape.fittings import sector
-from geometry.shape.outline import Outline, circle, core, gap, holds, nearest, rectangle, run
+from geometry.shape.outline import Outline, circle, core, gap, holds, nearest, outside, rectangle, run
 
 places = st.integers(min_value=-5000, max_value=5000).map(lambda tenths: tenths / 10)
 sizes = st.integers(min_value=1, max_value=4000).map(lambda tenths: tenths / 10)
@@ -227,3 +228,34 @@ def test_nothing_is_nearer_to_what_an_outline_holds_than_to_the_outline(
     inner = circle(outer.middle, share * min(x1 - x0, y1 - y0))
     assert holds(outer, inner)
     assert gap(inner, other) >= gap(outer, other) - 1e-6
+
+
+# legs outside boxes
+
+
+@pytest.mark.parametrize(
+    ("leg", "parts"),
+    [
+        (((0, 50), (300, 50)), (((0, 50), (100, 50)), ((200, 50), (300, 50)))),  # through it
+        (((300, 50), (150, 50)), (((300, 50), (200, 50)),)),  # into it, from the right
+        (((150, 50), (150, 400)), (((150, 80), (150, 400)),)),  # out of it, upwards
+        (((120, 20), (180, 60)), ()),  # within it
+        (((0, 80), (300, 80)), (((0, 80), (100, 80)), ((200, 80), (300, 80)))),  # along its upper edge
+        (((0, 81), (300, 81)), (((0, 81), (300, 81)),)),  # past it
+        (((40, -10), (90, -10)), (((40, -10), (90, -10)),)),  # short of it
+        # 0.8 up for each 1 along: at x = 100 it stands at y = 80, on the corner
+        (((0, 0), (200, 160)), (((0, 0), (200, 160)),)),
+        # 1 up for each 2 along: enters at x = 100, y = 40, leaves at y = 80, x = 180
+        (((20, 0), (260, 120)), (((20, 0), (100, 40)), ((180, 80), (260, 120)))),
+    ],
+)
+def test_a_leg_ends_where_it_enters_a_box_and_goes_on_where_it_leaves(
+    leg: tuple[XY, XY], parts: tuple[tuple[XY, XY], ...]
+) -> None:
+    found = outside(*leg, [(100, 0, 200, 80)])
+    assert [*chain.from_iterable(found)] == [pytest.approx(point) for point in chain.from_iterable(parts)]
+
+
+def test_a_leg_through_two_boxes_is_left_before_between_and_behind_them() -> None:
+    found = outside((0, 10), (100, 10), [(60, 0, 80, 20), (20, 0, 40, 20)])
+    assert sorted(found) == [((0, 10), (20, 10)), ((40, 10), (60, 10)), ((80, 10), (100, 10))]
