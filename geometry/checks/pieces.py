@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import get_args
 
+from geometry.checks.memory import remembered
 from geometry.checks.readings import listed
 from geometry.finding import Finding
 from geometry.model.pipework import Measure, Measured
@@ -32,8 +33,7 @@ def pieces(plan: Plan) -> Iterator[Finding]:
     yield from _joints(plan)
     for run in runs(plan):
         if run.pieces:
-            yield from _turns(plan, run)
-            yield _tightest(plan, run)
+            yield from _pieces(plan, run)
 
 
 def _joints(plan: Plan) -> Iterator[Finding]:
@@ -56,6 +56,13 @@ def _measured(plan: Plan, one: Measured) -> Finding:
     except ValueError as problem:
         message, wrong = f"Measured by hand, {what}: {problem}. The typical size is used.", 1
     return plan.rules.judge("pipe.measured", wrong, message, (), failing="unchecked")
+
+
+@remembered
+def _pieces(plan: Plan, run: Run) -> Iterator[Finding]:
+    """Judge the pieces of one pipe."""
+    yield from _turns(plan, run)
+    yield _tightest(plan, run)
 
 
 def _turns(plan: Plan, run: Run) -> Iterator[Finding]:
