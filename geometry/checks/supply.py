@@ -157,7 +157,7 @@ def _supplies(plan: Plan, supply: Supply, shower: Shower, found: Results) -> Ite
     if ratios:
         worst = max(ratio or float("inf") for ratio in ratios)
         yield _ratio(plan, shower, worst)
-    yield _reverse(plan, supply, shower, found.shut)
+    yield _reverse(plan, supply, shower, found.crossing)
 
 
 def _at_rest(feed: Feed, gauge: float, boost: float, height: float) -> float:
@@ -216,19 +216,21 @@ def _ratio(plan: Plan, shower: Shower, worst: float) -> Finding:
     return plan.rules.judge(rule.rule, worst, message, parts, _place(plan, parts))
 
 
-def _reverse(plan: Plan, supply: Supply, shower: Shower, shut: Solution) -> Finding:
-    """Judge what crosses from one supply into the other through a valve left open behind shut outlets."""
-    crossing, parts = max(-shut.hot_flow, -shut.cold_flow, 0.0), (shower.valve,)
-    into = "cold into hot" if shut.hot_flow < 0.0 else "hot into cold"
+def _reverse(plan: Plan, supply: Supply, shower: Shower, crossing: float) -> Finding:
+    """Judge what crosses from cold into hot, or back, through a valve left open behind shut outlets."""
+    parts = (shower.valve,)
+    into = "cold into hot" if crossing > 0.0 else "hot into cold"
     message = f"Nothing crosses from one supply into the other through {shower.valve}."
-    if crossing > 0.0:
+    if crossing:
         message = (
-            f"Left open behind shut outlets, {shower.valve} would let {number(crossing, 2)} l/min across from"
-            f" {into}: fit check valves on both inlets, unless the valve has them built in."
+            f"Left open behind shut outlets, {shower.valve} would let {number(abs(crossing), 2)} l/min across"
+            f" from {into}: fit check valves on both inlets, unless the valve has them built in."
         )
     stated = (supply.cold.check_valves, supply.hot.check_valves)
     failing: Status = "clash" if "none" in stated else "refer"
-    return plan.rules.judge("supply.reverse", crossing, message, parts, _place(plan, parts), failing=failing)
+    return plan.rules.judge(
+        "supply.reverse", abs(crossing), message, parts, _place(plan, parts), failing=failing
+    )
 
 
 def _pumps(plan: Plan, supply: Supply) -> Iterator[Finding]:

@@ -33,6 +33,22 @@ def solve_fixed(network: Network, *running: str, position: float) -> Solution:
     if not 0.0 <= position <= 1.0:
         raise ValueError(f"the shuttle's position must be from 0 to 1, got {position:g}")
     outlets = network.open_outlets(running)
+    state = _steady(network, outlets, position)
+    return report(network, outlets, state, _backwards(network, outlets, state))
+
+
+def crossing(network: Network) -> float:
+    """Return the l/min from cold into hot through a valve left open midway behind shut outlets.
+
+    Below zero it runs from hot into cold. The water is measured as it runs back, as warm as that branch.
+    """
+    state = _steady(network, (), position=0.5)
+    if state.hot < 0.0:
+        return litre_flow(-state.hot, state.hot_temperature)
+    return litre_flow(state.cold, network.cold.temperature)
+
+
+def _steady(network: Network, outlets: tuple[Outlet, ...], position: float) -> State:
     cold, hot = network.cold.temperature, network.hot.temperature
 
     def warmer(mixed: float) -> float:
@@ -42,8 +58,7 @@ def solve_fixed(network: Network, *running: str, position: float) -> Solution:
     mixed = root(warmer, cold, hot) if outlets else cold  # no matter, behind shut outlets
     found = _flows(network, outlets, position, mixed)
     after = _mixed(found, cold, hot, position)
-    state = State(found.hot, found.cold, hot, after, found.pressure, found.outlets, position)
-    return report(network, outlets, state, _backwards(network, outlets, state))
+    return State(found.hot, found.cold, hot, after, found.pressure, found.outlets, position)
 
 
 class _Found(NamedTuple):

@@ -9,7 +9,7 @@ from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
 
-from geometry.supply.fixed import solve_fixed
+from geometry.supply.fixed import crossing
 from geometry.supply.network import Network
 from geometry.supply.solution import Solution
 from geometry.supply.solve import solved
@@ -21,8 +21,8 @@ class Results(NamedTuple):
     alone: Mapping[str, Solution]
     pairs: Mapping[tuple[str, str], Solution]
     """Whether a valve lets two run together is its maker's word."""
-    shut: Solution
-    """The shuttle stands midway and all outlets are shut: what crosses from one supply into the other."""
+    crossing: float
+    """l/min from cold into hot while all outlets are shut; below zero from hot into cold."""
 
     @property
     def running(self) -> tuple[tuple[tuple[str, ...], Solution], ...]:
@@ -41,5 +41,5 @@ def results(network: Network) -> Results:
     return Results(
         {name: solved(network, name) for name in names},
         {pair: solved(network, *pair) for pair in combinations(names, 2)},
-        solve_fixed(network, position=0.5),
+        crossing(network),
     )

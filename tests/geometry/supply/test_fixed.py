@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.supply.fixed import solve_fixed
+from geometry.supply.fixed import crossing, solve_fixed
 from geometry.supply.network import Network
 from geometry.supply.pieces import Device, Stretch
 from geometry.supply.solve import solve
@@ -34,6 +34,13 @@ def test_shut_outlets_and_unequal_pressures_push_cold_into_the_hot_pipe() -> Non
     assert "check valves" in found.problems[0].message
     assert found.temperature is None
     assert found.hot_share is None
+
+
+def test_what_crosses_is_measured_as_it_runs_back() -> None:
+    # the hot litres of the sum above; the other way round the same mass: 13.58 / 1.0168 = 13.36 cold litres
+    assert crossing(unequal()) == pytest.approx(13.58, rel=2e-3)
+    assert crossing(plain(cold=feed(1.0, 10.0), hot=feed(4.0, 60.0))) == pytest.approx(-13.36, rel=2e-3)
+    assert crossing(unequal(guarded=True)) == 0.0
 
 
 def test_stronger_hot_water_runs_into_the_cold_pipe() -> None:
