@@ -13,7 +13,7 @@ import shapely
 from geometry.model import XY, Pipe
 from geometry.parts.records import TubePart
 from geometry.pipework.routes import Course
-from geometry.shape.outline import Outline, run
+from geometry.shape.outline import Outline, meet, run
 
 
 class Chase(NamedTuple):
@@ -68,7 +68,8 @@ def cut(points: tuple[XY, ...], width: float, recesses: tuple[Outline, ...] = ()
         width / 2, cap_style="flat", join_style="mitre", mitre_limit=2.0
     )
     for recess in recesses:
-        band = shapely.difference(band, shapely.box(*recess.bounds))
+        if meet(band.bounds, recess.bounds):
+            band = shapely.difference(band, shapely.box(*recess.bounds))
     return band
 
 

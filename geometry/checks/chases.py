@@ -145,17 +145,7 @@ def _webs(plan: Plan, crossed: frozenset[tuple[int, int]]) -> Iterator[Finding]:
 def _bands(plan: Plan) -> list[shapely.Geometry]:
     """Return the area of each chase, less the recesses that it runs into."""
     recesses = tuple(plan.recesses.values())
-    bands = [cut(chase.points, chase.width) for chase in plan.chases]
-    if not recesses:
-        return bands
-    boxes = shapely.STRtree([shapely.box(*recess.bounds) for recess in recesses])
-    into: dict[int, list[int]] = {}
-    for band, box in boxes.query(bands, predicate="intersects").T.tolist():
-        into.setdefault(band, []).append(box)
-    return [
-        cut(chase.points, chase.width, tuple(recesses[box] for box in sorted(into.get(index, ()))))
-        for index, chase in enumerate(plan.chases)
-    ]
+    return [cut(chase.points, chase.width, recesses) for chase in plan.chases]
 
 
 def _no_web(plan: Plan) -> Finding:

@@ -101,19 +101,19 @@ class _Watched:
 
 
 def _holds(plan: Plan, reads: _Reads) -> bool:
-    """Return whether all reads that were noted on another plan give equal values on this one."""
-    return all(_is_as_it_was(plan, read, value) for read, value in reads.items())
+    """Make all reads that were noted on another plan again, and return whether each gives an equal value.
 
-
-def _is_as_it_was(plan: Plan, read: _Read, value: Any) -> bool:
-    """Make a read again; what fails now differs from what was read then."""
-    path, arguments = read
-    now: Any = plan
-    try:
-        for name in path:
-            now = getattr(now, name)
-        if arguments is not None:
-            now = now(*arguments)
-    except (LookupError, ValueError):
-        return False
-    return now is value or bool(now == value)
+    What fails now differs from what was read then.
+    """
+    for (path, arguments), value in reads.items():
+        now: Any = plan
+        try:
+            for name in path:
+                now = getattr(now, name)
+            if arguments is not None:
+                now = now(*arguments)
+        except (LookupError, ValueError):
+            return False
+        if now is not value and now != value:
+            return False
+    return True

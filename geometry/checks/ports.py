@@ -1,12 +1,14 @@
 """How pipes meet their ports: fed at all, once, by the right water, and straight enough for nut and elbow."""
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from geometry.checks.memory import remembered
 from geometry.finding import Finding
 from geometry.model import Pipe
+from geometry.model.pipes import PipeService
 from geometry.parts.records import Direction
-from geometry.pipework.routes import Course, PortAt, straight_out
+from geometry.pipework.routes import PortAt, straight_out
 from geometry.plan import Plan
 from geometry.units import shown
 
@@ -17,6 +19,15 @@ Ends = tuple[tuple[Pipe, PortAt, bool], ...]
 """Each end of each pipe: the pipe, the port, and whether it is the pipe's last point."""
 
 
+class _Water(NamedTuple):
+    """What a pipe carries between which ports, whichever way it runs."""
+
+    pipe: str
+    service: PipeService
+    ports: tuple[PortAt, ...]
+    """From its start, if that is a port, to its end."""
+
+
 def ports(plan: Plan) -> Iterator[Finding]:
     """Judge every port and every end of a pipe; without any pipe that is one finding, `unchecked`."""
     if not plan.courses:
@@ -25,13 +36,7 @@ def ports(plan: Plan) -> Iterator[Finding]:
             yield plan.rules.judge("pipe.fed", 0, message, _fittings(plan), failing="unchecked")
         return
     ends = _ends(plan)
-    joined: dict[str, list[str]] = {}
-    for pipe, port, _ in ends:
-        joined.setdefault(port.name, []).append(pipe.id)
-    for port in plan.ports.values():
-        yield from _use(plan, port, tuple(joined.get(port.name, ())))
-    for pipe in plan.job.pipes:
-        yield from _water(plan, pipe, plan.courses[pipe.id])
+    yield from _joined(plan, tuple(_water_of(plan, pipe) for pipe in plan.job.pipes))
     for pipe, port, at_end in ends:
         if port.direction is not None:
             reach = straight_out(plan.courses[pipe.id], port, at_end=at_end)
@@ -53,7 +58,25 @@ def _ends(plan: Plan) -> Ends:
     return tuple(found)
 
 
+def _water_of(plan: Plan, pipe: Pipe) -> _Water:
+    course = plan.courses[pipe.id]
+    ports = (course.end,) if course.start is None else (course.start, course.end)
+    return _Water(pipe.id, pipe.service, ports)
+
+
 @remembered
+def _joined(plan: Plan, pipes: tuple[_Water, ...]) -> Iterator[Finding]:
+    """Judge every port by the pipes that join it, and every pipe by its ports."""
+    joined: dict[str, list[str]] = {}
+    for water in pipes:
+        for port in water.ports:
+            joined.setdefault(port.name, []).append(water.pipe)
+    for port in plan.ports.values():
+        yield from _use(plan, port, tuple(joined.get(port.name, ())))
+    for water in pipes:
+        yield _water(plan, water)
+
+
 def _use(plan: Plan, port: PortAt, pipes: tuple[str, ...]) -> Iterator[Finding]:
     """Judge how many pipes join a port. A valve's outlet may stay unused, if it is blanked."""
     fitting, place = port.name.partition(".")[0], (port.at,)
@@ -75,22 +98,21 @@ def _listed(names: tuple[str, ...]) -> str:
     return f"{', '.join(most)} and {last}" if most else last
 
 
-@remembered
-def _water(plan: Plan, pipe: Pipe, course: Course) -> Iterator[Finding]:
+def _water(plan: Plan, water: _Water) -> Finding:
     """Judge whether a pipe carries what its ports take, from a feed or a valve's outlet to an inlet."""
-    joined = tuple(port for port in (course.start, course.end) if port is not None)
-    wrong = [port for port in joined if port.service != pipe.service]
-    parts = tuple(dict.fromkeys((pipe.id, *(port.name.partition(".")[0] for port in joined))))
+    pipe, service, joined = water
+    wrong = [port for port in joined if port.service != service]
+    parts = tuple(dict.fromkeys((pipe, *(port.name.partition(".")[0] for port in joined))))
     place = tuple(port.at for port in wrong)
-    message, count = f"{pipe.id} carries {pipe.service} water, as its ports do.", len(wrong)
+    message, count = f"{pipe} carries {service} water, as its ports do.", len(wrong)
     if wrong:
         taken = " and ".join(f"{port.words} is for {port.service} water" for port in wrong)
-        message = f"{pipe.id} carries {pipe.service} water, but {taken}."
-    elif pipe.service == "mixed" and len({_gives(port) for port in joined}) < len(joined):
-        what = "two outlets" if _gives(course.end) else "two inlets"
-        message, count = f"{pipe.id} joins {what}, {joined[0].words} and {joined[1].words}.", 1
+        message = f"{pipe} carries {service} water, but {taken}."
+    elif service == "mixed" and len({_gives(port) for port in joined}) < len(joined):
+        what = "two outlets" if _gives(joined[-1]) else "two inlets"
+        message, count = f"{pipe} joins {what}, {joined[0].words} and {joined[1].words}.", 1
         place = tuple(port.at for port in joined)
-    yield plan.rules.judge("pipe.service", count, message, parts, place)
+    return plan.rules.judge("pipe.service", count, message, parts, place)
 
 
 def _gives(port: PortAt) -> bool:

@@ -52,6 +52,11 @@ class Outline(NamedTuple):
         return self._replace(points=tuple((x + dx, y + dy) for x, y in self.points))
 
 
+def meet(a: Bounds, b: Bounds) -> bool:
+    """Return whether two boxes share an area, an edge or a corner."""
+    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
+
+
 def outside(a: XY, b: XY, boxes: Iterable[Bounds]) -> tuple[tuple[XY, XY], ...]:
     """Return the parts of a straight leg that lie outside some boxes, from `a` to `b`."""
     parts: tuple[tuple[XY, XY], ...] = ((a, b),)
