@@ -67,8 +67,9 @@ def cut(points: tuple[XY, ...], width: float, recesses: tuple[Outline, ...] = ()
     band: shapely.Geometry = shapely.LineString(points).buffer(
         width / 2, cap_style="flat", join_style="mitre", mitre_limit=2.0
     )
+    x0, y0, x1, y1 = shapely.bounds(band).tolist()
     for recess in recesses:
-        if meet(band.bounds, recess.bounds):
+        if meet((x0, y0, x1, y1), recess.bounds):
             band = shapely.difference(band, shapely.box(*recess.bounds))
     return band
 
