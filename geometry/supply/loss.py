@@ -56,13 +56,7 @@ def piece_loss(piece: Piece, litres: float, temperature: float) -> float:
 
     A pump gives, so its loss is negative; so is any loss of a flow that runs backwards.
     """
-    path = Path((piece,), temperature)
-    return path.needs(mass_flow(litres, temperature)) - path.lift
-
-
-def in_transition(piece: Piece, litres: float, temperature: float) -> bool:
-    """Return whether a piece is a pipe in which the flow is neither laminar nor turbulent for certain."""
-    return isinstance(piece, Stretch) and uncertain(reynolds(abs(litres), piece.bore, temperature))
+    return Path((piece,), temperature).loses(mass_flow(litres, temperature))
 
 
 class Path:
@@ -111,6 +105,15 @@ class Path:
     def needs(self, mass: float) -> float:
         """Return the pressure in bar by which the start must exceed the end for a flow in kg/s."""
         return (self.start if mass >= 0.0 else self.lift) + self.friction(mass)
+
+    def loses(self, mass: float) -> float:
+        """Return the part in bar of what a flow in kg/s needs that is not height."""
+        return self.needs(mass) - self.lift
+
+    def in_transition(self, mass: float) -> bool:
+        """Return whether a flow in kg/s is neither laminar nor turbulent for certain, in any of the pipes."""
+        scale = abs(mass) * self._per_mass
+        return any(uncertain(reynolds * scale) for reynolds, _, _ in self._pipes)
 
     def touching(self, mass: float) -> Parabola:
         """Return what the start must exceed the end by as a parabola that touches it at a flow above zero."""

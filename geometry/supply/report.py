@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from geometry.supply.hydraulics import Shuttle, Source
-from geometry.supply.loss import head, in_transition, litre_flow, piece_loss, velocity
+from geometry.supply.loss import Path, litre_flow, velocity
 from geometry.supply.network import Feed, Network, Outlet
 from geometry.supply.pieces import Piece, Pump, Stretch
 from geometry.supply.solution import Loss, OutletState, Problem, Role, Solution
@@ -51,20 +51,20 @@ def report(
     if position is None:
         position = _position(network, state, pressures[1])
     losses = (
-        *_feed_losses("hot", network.hot, litre_flow(state.hot, hot), hot),
+        *_feed_losses("hot", network.hot, state.hot, hot),
         *_valve_losses(network, state, pressures[0], position),
-        *_feed_losses("cold", network.cold, litre_flow(state.cold, cold), cold),
+        *_feed_losses("cold", network.cold, state.cold, cold),
         *_side("cold", litre_flow(state.cold, cold), pressures[1] - state.pressure),
         *(
             loss
             for outlet, mass in zip(outlets, state.flows, strict=True)
-            for loss in _outlet_losses(outlet, litre_flow(mass, mixed), mixed)
+            for loss in _outlet_losses(outlet, mass, mixed)
         ),
     )
     states = tuple(
         OutletState(
             name=outlet.name, flow=litre_flow(mass, mixed), mass=mass,
-            pressure=piece_loss(outlet.head, litre_flow(mass, mixed), mixed) if mass else 0.0,
+            pressure=Path((outlet.head,), mixed).loses(mass) if mass else 0.0,
         )
         for outlet, mass in zip(outlets, state.flows, strict=True)
     )  # fmt: skip
@@ -112,7 +112,8 @@ def _side(way: str, flow: float, pressure: float) -> Iterator[Loss]:
     )
 
 
-def _feed_losses(way: str, feed: Feed, flow: float, temperature: float) -> Iterator[Loss]:
+def _feed_losses(way: str, feed: Feed, mass: float, temperature: float) -> Iterator[Loss]:
+    flow = litre_flow(mass, temperature)
     held = feed.curve.pressure(flow)
     yield Loss(name=f"{way} supply", way=way, role="supply", flow=flow, pressure=feed.curve.static - held)
     if feed.regulated is not None:
@@ -121,13 +122,13 @@ def _feed_losses(way: str, feed: Feed, flow: float, temperature: float) -> Itera
             pressure=max(held - feed.regulated, 0.0),
         )  # fmt: skip
     for piece in feed.pieces:
-        yield _loss(piece, way, _role(piece), flow, temperature)
+        yield _loss(piece, way, _role(piece), mass, temperature)
 
 
-def _outlet_losses(outlet: Outlet, flow: float, temperature: float) -> Iterator[Loss]:
+def _outlet_losses(outlet: Outlet, mass: float, temperature: float) -> Iterator[Loss]:
     for piece in outlet.pieces:
-        yield _loss(piece, outlet.name, _role(piece), flow, temperature)
-    yield _loss(outlet.head, outlet.name, "head", flow, temperature)
+        yield _loss(piece, outlet.name, _role(piece), mass, temperature)
+    yield _loss(outlet.head, outlet.name, "head", mass, temperature)
 
 
 def _role(piece: Piece) -> Role:
@@ -136,14 +137,13 @@ def _role(piece: Piece) -> Role:
     return "pump" if isinstance(piece, Pump) else "device"
 
 
-def _loss(piece: Piece, way: str, role: Role, flow: float, temperature: float) -> Loss:
-    shut = flow == 0.0 and role in ("device", "head")  # nothing says how much of its opening stands on it
+def _loss(piece: Piece, way: str, role: Role, mass: float, temperature: float) -> Loss:
+    path, flow = Path((piece,), temperature), litre_flow(mass, temperature)
+    shut = mass == 0.0 and role in ("device", "head")  # nothing says how much of its opening stands on it
     return Loss(
-        name=piece.name, way=way, role=role, flow=flow,
-        pressure=0.0 if shut else piece_loss(piece, flow, temperature),
-        height=head(piece.rise, temperature) if isinstance(piece, Stretch) else 0.0,
-        velocity=velocity(abs(flow), piece.bore) if isinstance(piece, Stretch) else None,
-        uncertain=in_transition(piece, flow, temperature),
+        name=piece.name, way=way, role=role, flow=flow, pressure=0.0 if shut else path.loses(mass),
+        height=path.lift, velocity=velocity(abs(flow), piece.bore) if isinstance(piece, Stretch) else None,
+        uncertain=path.in_transition(mass),
     )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ import pytest
 from fluids.fittings import bend_rounded, contraction_sharp, diffuser_sharp
 
 from geometry.supply.fitting_losses import FITTING_LOSSES, change_k, equivalent_k, fitting_k
-from geometry.supply.loss import Path, head, in_transition, litre_flow, mass_flow, piece_loss, velocity
+from geometry.supply.loss import Path, head, litre_flow, mass_flow, piece_loss, velocity
 from geometry.supply.pieces import Device, Piece, Pump, Stretch
 from geometry.supply.water import water
 
@@ -81,10 +81,11 @@ def test_no_flow_takes_nothing_but_height() -> None:
 def test_the_transition_is_told_of_pipes_only() -> None:
     # Re 3000 in 20.2 mm at 10 C is 3.73 l/min
     pipe = Stretch(name="pipe", length=1, bore=20.2)
-    assert in_transition(pipe, 3.73, 10)
-    assert in_transition(pipe, -3.73, 10)
-    assert not in_transition(pipe, 12, 10)
-    assert not in_transition(Device(name="filter", flow=3.73), 3.73, 10)
+    slow, fast = mass_flow(3.73, 10), mass_flow(12, 10)
+    assert Path((pipe,), 10).in_transition(slow)
+    assert Path((pipe,), 10).in_transition(-slow)
+    assert not Path((pipe,), 10).in_transition(fast)
+    assert not Path((Device(name="filter", flow=3.73),), 10).in_transition(slow)
 
 
 @pytest.mark.parametrize(
