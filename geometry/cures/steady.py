@@ -8,6 +8,7 @@ import math
 import re
 from collections.abc import Sequence
 
+from geometry.checks.legs import joined
 from geometry.cures.lasting import lasting_crossing, lasting_joint, lasting_leg, lasting_legs
 from geometry.finding import Finding
 from geometry.hose.sweep import ends_of
@@ -58,8 +59,8 @@ def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: S
     short = _short(plan.rules, finding, allowed)
     if rule == "pipe.piece":  # with as many legs as it has, a piece grows no faster than the thing moves
         return min(short, max(0.0, lasting_legs(plan, finding.parts[0]) - ROUNDED))
-    if rule == "behind.edge" and finding.parts[0] in plan.courses:
-        return 0.0  # a pipe may come to lie where it is fed or leaves, and there no edge counts
+    if rule == "behind.edge" and _leaves_overhead(plan, finding.parts[0]):
+        return 0.0  # once it lies below its arm the ceiling does not count
     if rule in GAPS:
         return short
     if rule == "electricity.zone":  # of one pipe or fitting: it keeps its cuts, however they lie to the zones
@@ -75,6 +76,12 @@ def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: S
     if rule == "face.edge":  # beside the enclosure its rim does not count
         return 0.0 if finding.place[1][1] == plan.job.enclosure.rim else short
     return 0.0
+
+
+def _leaves_overhead(plan: Plan, pipe: str) -> bool:
+    """Return whether a pipe leaves the wall for an arm that hangs from the ceiling."""
+    arms = {placed.fitting.id for placed in plan.heads if placed.part.mount == "ceiling"}
+    return any(held.id == pipe and not arms.isdisjoint(joined(held)) for held in plan.job.pipes)
 
 
 def _hanging(plan: Plan, finding: Finding, moving: str, short: float) -> float:
