@@ -77,13 +77,7 @@ def _services(plan: Plan, flat: tuple[Solid, ...], cuts: tuple[Solid, ...]) -> t
 
 def _fed_from(plan: Plan, old: list[Solid]) -> frozenset[tuple[str, str]]:
     """Return the pipes that begin on an old pipe, each with that pipe: they are meant to meet."""
-    feeds = [
-        Solid(pipe.id, "feed", circle(pipe.route[0], 0.0), -FARTHEST, FARTHEST)
-        for pipe in plan.job.pipes
-        if pipe.start is None
-    ]
+    feeds = [(pipe.id, circle(pipe.route[0], 0.0)) for pipe in plan.job.pipes if pipe.start is None]
     return frozenset(
-        (feed.owner, pipe.owner)
-        for _, feed, pipe in Pairs(feeds, old).within(ALIGNED)
-        if gap(feed.outline, pipe.outline) <= ALIGNED
+        (name, pipe.owner) for name, feed in feeds for pipe in old if gap(feed, pipe.outline) <= ALIGNED
     )

@@ -30,12 +30,8 @@ class Outline(NamedTuple):
     @property
     def bounds(self) -> Bounds:
         """Its x min, y min, x max, y max."""
-        points, r = self.points, self.radius
-        if len(points) == 1:
-            ((x, y),) = points
-            return x - r, y - r, x + r, y + r
-        xs, ys = zip(*points, strict=True)
-        return min(xs) - r, min(ys) - r, max(xs) + r, max(ys) + r
+        (x0, y0, x1, y1), r = _extent(self.points), self.radius
+        return x0 - r, y0 - r, x1 + r, y1 + r
 
     @property
     def middle(self) -> XY:
@@ -50,6 +46,13 @@ class Outline(NamedTuple):
     def shifted(self, dx: float, dy: float) -> "Outline":
         """Return the outline elsewhere."""
         return self._replace(points=tuple((x + dx, y + dy) for x, y in self.points))
+
+
+@lru_cache(maxsize=16384)
+def _extent(points: tuple[XY, ...]) -> Bounds:
+    """Return the bounds of a core."""
+    xs, ys = zip(*points, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
 
 
 def meet(a: Bounds, b: Bounds) -> bool:
@@ -147,8 +150,8 @@ def _is_box(outline: Outline) -> bool:
 
 def _between_boxes(a: Outline, b: Outline) -> float:
     """Return the distance of two cores that are boxes; 0 where they meet."""
-    ax0, ay0, ax1, ay1 = Outline(a.points).bounds
-    bx0, by0, bx1, by1 = Outline(b.points).bounds
+    ax0, ay0, ax1, ay1 = _extent(a.points)
+    bx0, by0, bx1, by1 = _extent(b.points)
     return math.hypot(max(ax0 - bx1, bx0 - ax1, 0.0), max(ay0 - by1, by0 - ay1, 0.0))
 
 
