@@ -5,12 +5,14 @@ upright cuts that share a height, level ones that lie within an eighth of the st
 note the worst is reported.
 """
 
-from collections.abc import Callable, Iterator, Sequence
-from typing import NamedTuple
+import math
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
 
 import numpy as np
 
 from geometry.chase.cuts import Cut
+from geometry.checks.memory import remembered
 from geometry.checks.readings import Reading, judged, margin
 from geometry.finding import Finding
 from geometry.model import XY
@@ -22,12 +24,15 @@ WAYS = "Move it, cut both as one if the width allows, build out in front, or hav
 
 
 class _Thing(NamedTuple):
-    """A cut or an opening: its id or ids, where it lies, and the size that its distance follows from."""
+    """A cut or an opening: its id or ids, what and where it is, and the distance that it needs, in mm.
+
+    Two things need the greater of their distances.
+    """
 
     owners: tuple[str, ...]
-    bounds: Bounds
-    size: float
     what: str
+    bounds: Bounds
+    need: float = 0.0
 
 
 def gaps(
@@ -46,63 +51,71 @@ def gaps(
         level: all level and inclined chases.
         short: those whose depth is allowed only because they are short.
     """
+    rules, wall = plan.rules, plan.job.wall
     openings = tuple(
-        _Thing((o.id,), (o.x, o.y, o.x + o.width, o.y + o.height), 0.0, "opening")
-        for o in plan.job.wall.openings
+        _Thing((o.id,), "opening", (o.x, o.y, o.x + o.width, o.y + o.height)) for o in wall.openings
     )
-    uprights = tuple(_Thing(cut.owners, cut.bounds, cut.width, "chase") for cut in upright)
-    sunk = tuple(_Thing(cut.owners, cut.bounds, cut.width, "recess") for cut in recesses)
-    far_upright, far_level = _far(plan)
-    eighth = plan.rules["strength.en_level_band"].value * plan.job.wall.storey_height
-    levels = tuple(_Thing(cut.owners, cut.bounds, cut.length, "chase") for cut in level)
-    shorts = tuple(_Thing(cut.owners, cut.bounds, cut.length, "chase") for cut in short)
-
-    def fixed(rule: str) -> Callable[[_Thing, _Thing], float]:
-        return lambda a, b: plan.rules[rule].value
-
-    def by_size(rule: str) -> Callable[[_Thing, _Thing], float]:
-        return lambda a, b: plan.rules[rule].value * max(a.size, b.size)
 
     rule = "strength.en_chase_gap"
-    yield from _worst(plan, rule, uprights, (*uprights, *sunk, *openings), fixed(rule), -EPSILON)
+    need = rules[rule].value
+    uprights = tuple(_Thing(cut.owners, "chase", cut.bounds, need) for cut in upright)
+    sunk = tuple(_Thing(cut.owners, "recess", cut.bounds, need) for cut in recesses)
+    yield from _worst(plan, rule, uprights, (*uprights, *sunk, *openings), -EPSILON)
+
     rule = "strength.en_recess_gap"
-    yield from _worst(plan, rule, sunk, (*sunk, *far_upright, *openings), by_size(rule), -EPSILON)
+    share = rules[rule].value
+    sunk = tuple(_Thing(cut.owners, "recess", cut.bounds, share * cut.width) for cut in recesses)
+    yield from _worst(plan, rule, sunk, (*sunk, *_far(plan, "recess", share), *openings), -EPSILON)
+
+    eighth = rules["strength.en_level_band"].value * wall.storey_height
     rule = "strength.en_level_opening"
-    yield from _worst(plan, rule, levels, openings, fixed(rule), eighth)
+    need = rules[rule].value
+    levels = tuple(_Thing(cut.owners, "chase", cut.bounds, need) for cut in level)
+    yield from _worst(plan, rule, levels, openings, eighth)
+
     rule = "strength.en_level_gap"
-    yield from _worst(plan, rule, shorts, (*shorts, *far_level), by_size(rule), eighth)
+    share = rules[rule].value
+    shorts = tuple(_Thing(cut.owners, "chase", cut.bounds, share * cut.length) for cut in short)
+    yield from _worst(plan, rule, shorts, (*shorts, *_far(plan, "chase", share)), eighth)
 
 
-def _far(plan: Plan) -> tuple[tuple[_Thing, ...], tuple[_Thing, ...]]:
-    """Return the cuts in the other face: upright ones and recesses, and level ones."""
-    upright, level = [], []
-    for far in plan.job.wall.other_face or ():
-        bounds = (far.x, far.y, far.x + far.width, far.y + far.height)
-        if far.width > far.height:
-            level.append(_Thing((far.id,), bounds, far.width, "chase in the other face"))
-        else:
-            upright.append(_Thing((far.id,), bounds, far.width, "recess in the other face"))
-    return tuple(upright), tuple(level)
+def _far(plan: Plan, what: Literal["chase", "recess"], share: float) -> tuple[_Thing, ...]:
+    """Return the cuts in the other face: level ones are chases, upright ones and recesses are recesses.
+
+    Each needs a share of its width.
+    """
+    return tuple(
+        _Thing(
+            (far.id,),
+            f"{what} in the other face",
+            (far.x, far.y, far.x + far.width, far.y + far.height),
+            share * far.width,
+        )
+        for far in plan.job.wall.other_face or ()
+        if (far.width > far.height) == (what == "chase")
+    )
 
 
+@remembered
 def _worst(
     plan: Plan,
     rule: str,
-    ours: Sequence[_Thing],
-    others: Sequence[_Thing],
-    need: Callable[[_Thing, _Thing], float],
+    ours: tuple[_Thing, ...],
+    others: tuple[_Thing, ...],
     beside: float,
 ) -> Iterator[Finding]:
     """Judge the pair that falls shortest of what it needs; `beside` is how far apart in height counts."""
     if not ours or not others:
         return
-    worst, pair, short = None, None, 0
-    for one, other in _pairs(ours, others, need, beside):
+    worst, pair, least, short = None, None, math.inf, 0
+    for one, other in _pairs(ours, others, beside):
         measured, place = _apart(one.bounds, other.bounds)
-        reading = Reading(rule, "", (*one.owners, *other.owners), measured, need(one, other), place)
-        short += margin(plan.rules, reading) < -EPSILON
-        if worst is None or margin(plan.rules, reading) < margin(plan.rules, worst):
-            worst, pair = reading, (one, other)
+        need = max(one.need, other.need)
+        reading = Reading(rule, "", (*one.owners, *other.owners), measured, need, place)
+        left = margin(plan.rules, reading)
+        short += left < -EPSILON
+        if left < least:
+            worst, pair, least = reading, (one, other), left
     parts = tuple(dict.fromkeys(owner for thing in ours for owner in thing.owners))
     title = plan.rules[rule].title
     if worst is None or pair is None:
@@ -134,17 +147,11 @@ def _apart(a: Bounds, b: Bounds) -> tuple[float, tuple[XY, ...]]:
 
 
 def _pairs(
-    ours: Sequence[_Thing],
-    others: Sequence[_Thing],
-    need: Callable[[_Thing, _Thing], float],
-    beside: float,
+    ours: tuple[_Thing, ...], others: tuple[_Thing, ...], beside: float
 ) -> Iterator[tuple[_Thing, _Thing]]:
-    """Go through the pairs beside one another that may lie nearer than they need; each pair once.
-
-    `need` of a thing with itself is the most that it needs by its own size.
-    """
+    """Go through the pairs beside one another that may lie nearer than they need; each pair once."""
     a, b = (np.array([thing.bounds for thing in things]).T for things in (ours, others))
-    own = (np.array([need(thing, thing) for thing in things]) for things in (ours, others))
+    own = (np.array([thing.need for thing in things]) for things in (ours, others))
     along = np.maximum(a[0, :, None] - b[2], b[0] - a[2, :, None]) - np.maximum.outer(*own)
     above = np.maximum(a[1, :, None] - b[3], b[1] - a[3, :, None])
     near = np.hypot(np.maximum(along, 0.0), np.maximum(above, 0.0)) <= max(0.0, beside) + EPSILON
