@@ -1,6 +1,7 @@
 """From the flows that a solver found to the full account of a network: each piece, its loss, its velocity."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 from geometry.supply.hydraulics import Shuttle, Source
@@ -51,9 +52,9 @@ def report(
     if position is None:
         position = _position(network, state, pressures[1])
     losses = (
-        *_feed_losses("hot", network.hot, state.hot, hot),
+        *feed_losses("hot", network.hot, state.hot, hot),
         *_valve_losses(network, state, pressures[0], position),
-        *_feed_losses("cold", network.cold, state.cold, cold),
+        *feed_losses("cold", network.cold, state.cold, cold),
         *_side("cold", litre_flow(state.cold, cold), pressures[1] - state.pressure),
         *(
             loss
@@ -112,7 +113,13 @@ def _side(way: str, flow: float, pressure: float) -> Iterator[Loss]:
     )
 
 
-def _feed_losses(way: str, feed: Feed, mass: float, temperature: float) -> Iterator[Loss]:
+@lru_cache(maxsize=128)
+def feed_losses(way: str, feed: Feed, mass: float, temperature: float) -> tuple[Loss, ...]:
+    """Return the losses of one branch, from memory where only the other has changed, or it stands still."""
+    return tuple(_along(way, feed, mass, temperature))
+
+
+def _along(way: str, feed: Feed, mass: float, temperature: float) -> Iterator[Loss]:
     flow = litre_flow(mass, temperature)
     held = feed.curve.pressure(flow)
     yield Loss(name=f"{way} supply", way=way, role="supply", flow=flow, pressure=feed.curve.static - held)

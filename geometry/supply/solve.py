@@ -53,6 +53,12 @@ def total_flow(network: Network, running: tuple[str, ...]) -> float:
     return sum(litre_flow(mass, state.mixed) for mass in state.flows)
 
 
+@lru_cache(maxsize=256)
+def shared_out(outlets: tuple[Outlet, ...], temperature: float, mass: float) -> tuple[float, Flows]:
+    """Return what `Drains.sharing` does, from memory: what a heater can warm does not hang on branches."""
+    return Drains.of(outlets, temperature).sharing(mass)
+
+
 class _Mix(NamedTuple):
     """What the thermostat aims at, or the best that it can do."""
 
@@ -85,7 +91,7 @@ class _Thermostat:
         if self.network.heater is not None and mix.share > 0.0:
             # what the power can warm to the setting, if it runs: of hot water, or of more that is less hot
             total = self.warming / (mix.temperature - self.cold)
-            pressure, flows = drains.sharing(total)
+            pressure, flows = shared_out(self.outlets, mix.temperature, total)
             if self._passes(mix, self.hot_source, total, pressure):
                 if self.network.heater.beyond == "slower":
                     state = self._slowed(mix, total, pressure, flows)

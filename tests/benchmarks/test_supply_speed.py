@@ -15,6 +15,7 @@ from geometry.parts.catalogue import generic_parts
 from geometry.plan import Plan
 from geometry.rules import standard_rules
 from geometry.supply.from_plan import Shower, showers
+from geometry.supply.report import feed_losses
 from geometry.supply.results import results
 from geometry.supply.solve import solve
 from tests.geometry.supply.test_against_independent_solver import independent
@@ -74,7 +75,8 @@ def test_all_findings_about_the_water_of_a_job_that_was_seen_before(name: str) -
     seen = best(lambda: tuple(supply(Plan(job, generic_parts(), standard_rules()))))
 
     def fresh() -> None:
-        for memory in (results, solve_module._solved, solve_module.total_flow):
+        memories = (solve_module._solved, solve_module.total_flow, solve_module.shared_out, feed_losses)
+        for memory in (results, *memories):
             memory.cache_clear()
         tuple(supply(Plan(job, generic_parts(), standard_rules())))
 

@@ -11,7 +11,7 @@ from geometry.supply.loss import Path
 from geometry.supply.network import Heater, Network
 from geometry.supply.pieces import Device, Stretch
 from geometry.supply.rounds import Flows, Parabola, driven, passed, settled, together
-from geometry.supply.solve import solve, total_flow
+from geometry.supply.solve import shared_out, solve, total_flow
 from tests.geometry.supply.houses import HANDSET, HEAD, any_house
 
 SPRAY = Parabola(0.4, 50.0)
@@ -82,6 +82,7 @@ def test_bracketed_roots_find_the_same(
     house: Network = any_house(number).but(heater=heater)
     quick = solve(house, *running)
     monkeypatch.setattr(geometry.supply.rounds, "MOST_ROUNDS", 0)
+    shared_out.cache_clear()
     sure = solve(house, *running)
     assert [outlet.mass for outlet in quick.outlets] == pytest.approx(
         [o.mass for o in sure.outlets], rel=1e-9
