@@ -12,6 +12,7 @@ from geometry.checks.legs import joined
 from geometry.cures.lasting import lasting_crossing, lasting_joint, lasting_leg, lasting_legs
 from geometry.finding import Finding
 from geometry.hose.sweep import ends_of
+from geometry.model import XY
 from geometry.plan import Plan
 from geometry.rules import Rulebook
 
@@ -20,7 +21,7 @@ ROUNDED = 0.1
 GAPS = frozenset(
     ("hose.length", "hose.reach", "front.head_rail", "front.head_handset", "front.head_ceiling",
      "front.parts", "front.screen", "face.plates", "face.opening", "face.service", "behind.boxes",
-     "behind.stud", "behind.edge", "job.place", "job.rail", "fixings.filled", "pipe.port",
+     "behind.stud", "job.place", "job.rail", "fixings.filled", "pipe.port",
      "people.valve_low", "people.valve_high", "people.head_low", "people.head_high", "people.slide_top")
 )  # fmt: skip
 """Rules whose value is a distance, between things, to an edge, up the wall or along a pipe."""
@@ -59,8 +60,8 @@ def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: S
     short = _short(plan.rules, finding, allowed)
     if rule == "pipe.piece":  # with as many legs as it has, a piece grows no faster than the thing moves
         return min(short, max(0.0, lasting_legs(plan, finding.parts[0]) - ROUNDED))
-    if rule == "behind.edge" and _leaves_overhead(plan, finding.parts[0]):
-        return 0.0  # once it lies below its arm the ceiling does not count
+    if rule == "behind.edge":
+        return min(short, _off_arms(plan, finding.parts[0], finding.place[0]))
     if rule in GAPS:
         return short
     if rule == "electricity.zone":  # of one pipe or fitting: it keeps its cuts, however they lie to the zones
@@ -78,10 +79,17 @@ def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: S
     return 0.0
 
 
-def _leaves_overhead(plan: Plan, pipe: str) -> bool:
-    """Return whether a pipe leaves the wall for an arm that hangs from the ceiling."""
-    arms = {placed.fitting.id for placed in plan.heads if placed.part.mount == "ceiling"}
-    return any(held.id == pipe and not arms.isdisjoint(joined(held)) for held in plan.job.pipes)
+def _off_arms(plan: Plan, pipe: str, at: XY) -> float:
+    """Return how far it takes until a leg of a pipe may lie below the arm at the ceiling to which it leads.
+
+    There the ceiling is no edge for it. Leg and arm may move towards each other.
+    """
+    arms = {head.fitting.id for head in plan.heads if head.part.mount == "ceiling"}
+    if not any(held.id == pipe and arms & joined(held) for held in plan.job.pipes):
+        return math.inf
+    points = plan.courses[pipe].points
+    wide = max(chase.width for chase in plan.chases if chase.pipe == pipe)
+    return max(0.0, min(math.dist(end, at) for end in (points[0], points[-1])) - wide - ROUNDED) / 2
 
 
 def _hanging(plan: Plan, finding: Finding, moving: str, short: float) -> float:
