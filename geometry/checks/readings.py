@@ -52,7 +52,7 @@ def findings(
         _, reading = min(group, key=itemgetter(0))
         owners = tuple(dict.fromkeys(owner for _, found in group for owner in found.owners))
         names = f"{reading.what} of {listed(owners)}" if reading.what else listed(owners)
-        differ = len({round(found.measured, 1) for _, found in group}) > 1
+        differ = len(group) > 1 and len({round(found.measured, 1) for _, found in group}) > 1
         message = say(f"{names}, the worst" if differ else names, reading)
         yield judged(rules, reading, message, (*owners, reading.other) if reading.other else owners, failing)
 
