@@ -48,13 +48,15 @@ class Gain(NamedTuple):
 def best_size(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Gain | None:
     """Return the stretch on which the next wider tube of its material gives most; None where none gives.
 
-    The same water passes all stretches of a way, so of those only the one that frees most pressure is tried.
+    Of stretches that the same water passes only the one that frees most pressure is tried: those of a way,
+    or all where water comes from one branch alone and leaves by one outlet.
     """
     before = solved(shower.network, *running)
+    in_line = len(running) == 1 and not (before.hot_mass and before.cold_mass)
     freeing = sorted(_widened(plan, shower, before), key=lambda one: one.freed)
     gains = [
         Gain(stretch, tube, total_flow(_resized(shower, stretch, tube), running) - before.flow)
-        for _, stretch, tube, _ in {one.way: one for one in freeing}.values()
+        for _, stretch, tube, _ in {"" if in_line else one.way: one for one in freeing}.values()
     ]
     best = max(gains, key=lambda gain: gain.gain, default=None)
     return best if best is not None and best.gain >= LEAST_GAIN else None
