@@ -6,15 +6,13 @@ say where cables should be, not where they are.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
-import shapely
-
 from geometry.model import Accessory, Head
 from geometry.plan import Plan
-from geometry.shape.outline import Bounds, Outline, core, gap, rectangle, run
+from geometry.shape.outline import Bounds, Outline, gap, rectangle, run
 from geometry.units import EPSILON, shown
 
 ZoneKind = Literal["ceiling", "corner", "accessory", "bathroom 0", "bathroom 1", "bathroom 2"]
@@ -114,10 +112,7 @@ def zoned_cuts(plan: Plan) -> tuple[ZonedCut, ...]:
 @lru_cache(maxsize=1024)
 def zoned(owner: str, cuts: Cuts, zones: tuple[Zone, ...]) -> tuple[ZonedCut, ...]:
     """Return the cuts of one pipe or fitting with the zones that each enters or lies next to."""
-    found = _next_to([outline for _, outline in cuts], zones)
-    return tuple(
-        ZonedCut(owner, what, *beside, outline) for (what, outline), beside in zip(cuts, found, strict=True)
-    )
+    return tuple(ZonedCut(owner, what, *_next_to(outline, zones), outline) for what, outline in cuts)
 
 
 def cuts_in_zones(plan: Plan) -> tuple[ZonedCut, ...]:
@@ -138,26 +133,12 @@ def cuts_of(plan: Plan) -> dict[str, Cuts]:
     return {owner: tuple(cuts) for owner, cuts in found.items() if cuts}
 
 
-def _next_to(
-    outlines: Sequence[Outline], zones: tuple[Zone, ...]
-) -> Iterator[tuple[tuple[Zone, ...], float]]:
-    """Go through the zones that each outline enters, or else the nearest, and the least distance to them."""
-    middles, tree = [core(outline) for outline in outlines], _tree(zones)
-    reach = [outline.radius + EPSILON for outline in outlines]
-    near: list[list[int]] = [[] for _ in outlines]
-    for cut, zone in tree.query(middles, predicate="dwithin", distance=reach).T.tolist():
-        near[cut].append(zone)
-    nearest = tree.query_nearest(middles, all_matches=False)[1].tolist()
-    for outline, reached, other in zip(outlines, near, nearest, strict=True):
-        gaps = {index: gap(outline, zones[index].outline) for index in sorted(reached) or [other]}
-        inside = tuple(zones[index] for index in gaps if gaps[index] < -EPSILON)
-        least = min(gaps, key=lambda index: gaps[index])
-        yield inside or (zones[least],), gaps[least]
-
-
-@lru_cache(maxsize=16)
-def _tree(zones: tuple[Zone, ...]) -> shapely.STRtree:
-    return shapely.STRtree([core(zone.outline) for zone in zones])
+def _next_to(outline: Outline, zones: tuple[Zone, ...]) -> tuple[tuple[Zone, ...], float]:
+    """Return the zones that an outline enters, or else the nearest, and the least distance to them."""
+    gaps = [gap(outline, zone.outline) for zone in zones]
+    inside = tuple(zone for zone, apart in zip(zones, gaps, strict=True) if apart < -EPSILON)
+    least = min(gaps)
+    return inside or (zones[gaps.index(least)],), least
 
 
 # bathroom zones
