@@ -130,7 +130,7 @@ def gap(a: Outline, b: Outline) -> float:
     """
     if len(a.points) == 1 and len(b.points) == 1:
         return math.dist(a.points[0], b.points[0]) - a.radius - b.radius
-    apart = _between_boxes(a, b) if _is_box(a) and _is_box(b) else float(shapely.distance(core(a), core(b)))
+    apart = _between_cores(a, b)
     depth = 0.0 if apart > 0 else max(_depth(p, q) for p in _convex(a) for q in _convex(b))
     return apart - depth - a.radius - b.radius
 
@@ -148,8 +148,10 @@ def _is_box(outline: Outline) -> bool:
     )
 
 
-def _between_boxes(a: Outline, b: Outline) -> float:
-    """Return the distance of two cores that are boxes; 0 where they meet."""
+def _between_cores(a: Outline, b: Outline) -> float:
+    """Return the distance of two cores; 0 where they meet."""
+    if not (_is_box(a) and _is_box(b)):
+        return float(shapely.distance(core(a), core(b)))
     ax0, ay0, ax1, ay1 = _extent(a.points)
     bx0, by0, bx1, by1 = _extent(b.points)
     return math.hypot(max(ax0 - bx1, bx0 - ax1, 0.0), max(ay0 - by1, by0 - ay1, 0.0))
@@ -212,7 +214,7 @@ def _middle_of_facing(a: Outline, b: Outline, start: XY, end: XY) -> tuple[XY, X
         middle = (low + high) / 2
         moved = ((start[0], middle), (end[0], middle)) if axis else ((middle, start[1]), (middle, end[1]))
         if all(
-            shapely.distance(core(outline), shapely.Point(point)) <= SAME
+            _between_cores(outline, Outline((point,))) <= SAME
             for outline, point in zip((a, b), moved, strict=True)
         ):
             return moved
