@@ -21,7 +21,7 @@ AWAY = (4.0, 5.5, 7.5, 10.0, 13.0, 17.0, 22.0, 28.0, 36.0, 46.0)  # mm on paper;
 WAYS = 16  # directions that are tried
 TIED = 5.0  # mm on paper; a number farther away than this has a leader
 SAME = 3.0  # mm on paper; findings nearer together than this share a frame
-IN_A_ROW = 3  # numbers in a row of a frame
+IN_A_ROW = (3, 2, 1)  # numbers in a row of a frame, the first that finds a place off all lines
 MOST = 9  # numbers in a frame
 LEADING = 1.7  # from one row to the next, as a share of the height
 LAYERS: dict[Status, str] = {
@@ -59,20 +59,26 @@ def draw_numbers(findings: tuple[Finding, ...], spots: Spots, pen: Pen, scale: f
     """
     height, pad = HEIGHT * scale, PAD * scale
     for numbers, worst in _gathered(findings, scale):
-        rows, layer = _rows(numbers), LAYERS[worst.status]
-        width = max(text_width(row, height, bold=is_bold(layer)) for row in rows) + 2 * pad
-        tall = height + (len(rows) - 1) * LEADING * height + 2 * pad
-        spot = spots.take(round_about(_middle(worst), scale), width, tall)
-        if spot is None:
-            continue
-        x, y = spot.middle
-        frame = (x - width / 2, y - tall / 2, x + width / 2, y + tall / 2)
-        if spot.tied_to:
-            pen.line("leader", _rim(frame, spot.tied_to), spot.tied_to)
-        draw_outline(pen, layer, rectangle(*frame, CORNER * scale))
-        for index, row in enumerate(rows):
-            baseline = frame[3] - pad - height - index * LEADING * height
-            pen.text(layer, (x, baseline), row, height, align="centre")
+        layer = LAYERS[worst.status]
+        for in_a_row in (*IN_A_ROW, 0):  # last of all on lines, as narrow as can be
+            rows = _rows(numbers, in_a_row or IN_A_ROW[-1])
+            width = max(text_width(row, height, bold=is_bold(layer)) for row in rows) + 2 * pad
+            tall = height + (len(rows) - 1) * LEADING * height + 2 * pad
+            spot = spots.take(round_about(_middle(worst), scale), width, tall, bare=in_a_row > 0)
+            if spot:
+                _draw_frame(spot, rows, layer, (width, tall), pen, scale)
+                break
+
+
+def _draw_frame(spot: Spot, rows: list[str], layer: str, size: XY, pen: Pen, scale: float) -> None:
+    height, (x, y), (width, tall) = HEIGHT * scale, spot.middle, size
+    frame = (x - width / 2, y - tall / 2, x + width / 2, y + tall / 2)
+    if spot.tied_to:
+        pen.line("leader", _rim(frame, spot.tied_to), spot.tied_to)
+    draw_outline(pen, layer, rectangle(*frame, CORNER * scale))
+    for index, row in enumerate(rows):
+        baseline = frame[3] - PAD * scale - height - index * LEADING * height
+        pen.text(layer, (x, baseline), row, height, align="centre")
 
 
 def _gathered(findings: tuple[Finding, ...], scale: float) -> list[tuple[list[int], Finding]]:
@@ -91,12 +97,12 @@ def _gathered(findings: tuple[Finding, ...], scale: float) -> list[tuple[list[in
     return spots
 
 
-def _rows(numbers: list[int]) -> list[str]:
+def _rows(numbers: list[int], in_a_row: int) -> list[str]:
     """Return numbers in rows, and how many more there are than a frame holds."""
     shown = [str(number) for number in numbers[:MOST]]
     if len(numbers) > MOST:
         shown[-1] = f"+{len(numbers) - MOST + 1}"
-    rows = [", ".join(shown[first : first + IN_A_ROW]) for first in range(0, len(shown), IN_A_ROW)]
+    rows = [", ".join(shown[first : first + in_a_row]) for first in range(0, len(shown), in_a_row)]
     return [*(f"{row}," for row in rows[:-1]), rows[-1]]
 
 

@@ -51,7 +51,13 @@ class Spots:
         self._within = within
 
     def take(
-        self, spots: Iterable[Spot], width: float, height: float, *, clear_leaders: bool = False
+        self,
+        spots: Iterable[Spot],
+        width: float,
+        height: float,
+        *,
+        clear_leaders: bool = False,
+        bare: bool = False,
     ) -> Spot | None:
         """Take the best of some places for a mark of this size; None if none of them is free.
 
@@ -60,6 +66,7 @@ class Spots:
             width: of the mark.
             height: of the mark.
             clear_leaders: count the lines that a leader crosses, too; those that the mark covers weigh more.
+            bare: take none that covers a line.
         """
         best: tuple[int, Spot, Numbers] | None = None
         offered, half = iter(spots), (width / 2, height / 2)
@@ -75,7 +82,7 @@ class Spots:
                 best = int(covered[first]), some[free[first]], boxes[free[first]]
             if best and best[0] == 0:
                 break
-        if best is None:
+        if best is None or (bare and best[0]):
             return None
         _, spot, box = best
         self._marks = np.vstack((self._marks, box))

@@ -74,6 +74,19 @@ def test_a_frame_holds_nine_numbers_in_rows_of_three_and_counts_the_rest() -> No
     assert [text.text for text in words(pen)] == ["1, 2, 3,", "4, 5, 6,", "7, 8, +12"]
 
 
+@pytest.mark.parametrize(
+    ("apart", "rows"),
+    [(16, ["1, 2, 3"]), (8, ["1,", "2,", "3"])],  # the frames are about 11 and 5 mm wide, that of two 9 mm
+)
+def test_a_frame_is_narrower_where_a_wide_one_would_lie_on_lines(apart: int, rows: list[str]) -> None:
+    drawn, pen = Recorder(), Recorder()
+    for x in range(apart, 600, apart):
+        drawn.line("pipe-hot", (x, 0), (x, 600))
+    heap = tuple(finding("clash", (300, 300)) for _ in range(3))
+    draw_numbers(heap, Spots(drawn, (0, 0, 600, 600)), pen, 1.0)
+    assert [text.text for text in words(pen)] == rows
+
+
 def test_a_number_far_from_its_place_is_tied_to_it() -> None:
     pen = Recorder()
     crowd = tuple(finding("clash", (300 + 31 * (i % 4), 300 + 31 * (i // 4))) for i in range(16))
