@@ -60,11 +60,12 @@ def draw_numbers(findings: tuple[Finding, ...], spots: Spots, pen: Pen, scale: f
     height, pad = HEIGHT * scale, PAD * scale
     for numbers, worst in _gathered(findings, scale):
         layer = LAYERS[worst.status]
-        for in_a_row in (*IN_A_ROW, 0):  # last of all on lines, as narrow as can be
-            rows = _rows(numbers, in_a_row or IN_A_ROW[-1])
+        narrowest = (IN_A_ROW[-1], False)  # last of all on lines, as narrow as can be
+        for in_a_row, bare in (*((many, True) for many in IN_A_ROW), narrowest):
+            rows = _rows(numbers, in_a_row)
             width = max(text_width(row, height, bold=is_bold(layer)) for row in rows) + 2 * pad
             tall = height + (len(rows) - 1) * LEADING * height + 2 * pad
-            spot = spots.take(round_about(_middle(worst), scale), width, tall, bare=in_a_row > 0)
+            spot = spots.take(round_about(_middle(worst), scale), width, tall, bare=bare)
             if spot:
                 _draw_frame(spot, rows, layer, (width, tall), pen, scale)
                 break

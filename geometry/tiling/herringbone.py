@@ -18,9 +18,8 @@ from geometry.plan import Plan
 from geometry.tiling.grid import Tile, tiles_over
 from geometry.tiling.near_edges import Rim, Span, mark
 from geometry.tiling.pieces import SLIVER
-from geometry.tiling.region import faced
 from geometry.tiling.score import ACROSS, CENTRED, CLOSE
-from geometry.tiling.setting import Side, Target, sides, targets_of
+from geometry.tiling.setting import Side, Target, sides, targets_of, tiled_faces
 from geometry.units import EPSILON
 
 
@@ -54,10 +53,7 @@ def band(plan: Plan, move: XY = (0.0, 0.0)) -> Band:
     Raises:
         ValueError: nothing is tiled.
     """
-    job, tiling = plan.job, plan.job.finish.tiling
-    faces = [one.shape for one in faced(job.finish, job.wall, job.enclosure, "tile")]
-    if tiling is None or not faces:
-        raise ValueError("nothing is tiled, so there is no start to choose")
+    tiling, faces = tiled_faces(plan)
     x, y = _band(tiling)
     x0, y0, x1, y1 = shapely.total_bounds(faces).tolist()
     unset = tiling.but(start_x=0.0, start_y=0.0)

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 import shapely
 
-from geometry.model import Head, Valve
+from geometry.model import Head, Tiling, Valve
 from geometry.plan import Plan
 from geometry.setting_out.holes import holes
 from geometry.setting_out.lines import lines
@@ -71,8 +71,8 @@ class Setting(NamedTuple):
         return (self.along if along else self.up) + self.joint
 
 
-def setting_of(plan: Plan) -> Setting:
-    """Return what the tiles of a job are laid to, of a bond that has rows or columns.
+def tiled_faces(plan: Plan) -> tuple[Tiling, list[shapely.Geometry]]:
+    """Return the tiles of a job and the faces that they cover.
 
     Raises:
         ValueError: nothing is tiled.
@@ -81,6 +81,16 @@ def setting_of(plan: Plan) -> Setting:
     faces = [one.shape for one in faced(job.finish, job.wall, job.enclosure, "tile")]
     if tiling is None or not faces:
         raise ValueError("nothing is tiled, so there is no start to choose")
+    return tiling, faces
+
+
+def setting_of(plan: Plan) -> Setting:
+    """Return what the tiles of a job are laid to, of a bond that has rows or columns.
+
+    Raises:
+        ValueError: nothing is tiled.
+    """
+    tiling, faces = tiled_faces(plan)
     level = tiling.bond != "vertical"
     targets = targets_of(plan)
     if not level:
@@ -97,7 +107,7 @@ def setting_of(plan: Plan) -> Setting:
         xs if level else ys,
         ys if level else xs,
         targets,
-        lines(job.enclosure).centre,
+        lines(plan.job.enclosure).centre,
         level,
         plan.rules["tiling.hole_edge"].value,
         plan.rules["tiling.hole_joint"].value,

@@ -100,14 +100,21 @@ def forget_pictures(canvas: Canvas) -> None:
     )
 
 
-def dragged(qtbot: QtBot, job: Job, part: str, *, all_anew: bool = False) -> Steps:
-    """Return what the steps of dragging a part take, painting what moved or all of it anew."""
+def shown(qtbot: QtBot, job: Job) -> Canvas:
+    """Return a canvas of 1200 x 900 pixels on which a job is seen."""
     document = Document(job, generic_parts(), standard_rules())
     canvas = Canvas(document, Selection(document))
     qtbot.addWidget(canvas)
     canvas.resize(1200, 900)
     with qtbot.waitExposed(canvas):
         canvas.show()
+    return canvas
+
+
+def dragged(qtbot: QtBot, job: Job, part: str, *, all_anew: bool = False) -> Steps:
+    """Return what the steps of dragging a part take, painting what moved or all of it anew."""
+    canvas = shown(qtbot, job)
+    document = canvas.document
     fitting = job.fitting(part)
     canvas.selection.choose([Ref("fitting", part)])
     x, y = canvas.view.to_screen((fitting.x, fitting.height + 150.0))

@@ -13,9 +13,7 @@ from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 import app.document
-from app.canvas.canvas import Canvas
 from app.document import Document
-from app.selection import Selection
 from geometry.edits.refs import Ref
 from geometry.edits.routes import corners
 from geometry.model import Job
@@ -24,7 +22,7 @@ from geometry.pipework.cut_list import pieces
 from geometry.pipework.proposal import proposals
 from geometry.pipework.stock import cuttings
 from geometry.rules import standard_rules
-from tests.benchmarks.test_canvas_speed import CHECKED, MEDIAN, SLOWEST, Steps
+from tests.benchmarks.test_canvas_speed import CHECKED, MEDIAN, SLOWEST, Steps, shown
 from tests.export.jobs import sample
 
 PROPOSAL, LIST = 0.25, 0.05
@@ -58,12 +56,8 @@ def test_a_cut_list_keeps_up_with_a_dragged_point() -> None:
 
 def dragged(qtbot: QtBot, job: Job) -> Steps:
     """Return what the steps of dragging a corner of the hot pipe take, its pieces named on the wall."""
-    document = Document(job, generic_parts(), standard_rules())
-    canvas = Canvas(document, Selection(document))
-    qtbot.addWidget(canvas)
-    canvas.resize(1200, 900)
-    with qtbot.waitExposed(canvas):
-        canvas.show()
+    canvas = shown(qtbot, job)
+    document = canvas.document
     canvas.set_stage("piped")
     canvas.selection.choose([Ref("pipe", "hot")])
     x, y = canvas.view.to_screen(corners(document.state.plan, "hot")[1])

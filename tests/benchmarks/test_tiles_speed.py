@@ -14,24 +14,18 @@ from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 import app.document
-from app.canvas.canvas import Canvas
 from app.document import Document
 from app.files import open_job
-from app.selection import Selection
 from geometry.model import Job
 from geometry.parts.catalogue import generic_parts
 from geometry.rules import standard_rules
-from tests.benchmarks.test_canvas_speed import CHECKED, MEDIAN, SAMPLES, SLOWEST, STEPS, WAY, Steps
+from tests.benchmarks.test_canvas_speed import CHECKED, MEDIAN, SAMPLES, SLOWEST, STEPS, WAY, Steps, shown
 
 
 def dragged(qtbot: QtBot, job: Job) -> Steps:
     """Return what the steps of dragging the tiles take; no two rounds are the same."""
-    document = Document(job, generic_parts(), standard_rules())
-    canvas = Canvas(document, Selection(document))
-    qtbot.addWidget(canvas)
-    canvas.resize(1200, 900)
-    with qtbot.waitExposed(canvas):
-        canvas.show()
+    canvas = shown(qtbot, job)
+    document = canvas.document
     tiling = job.finish.tiling
     assert tiling is not None
     start = QPoint(*map(round, canvas.view.to_screen((tiling.start_x, tiling.start_y))))
