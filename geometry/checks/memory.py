@@ -11,8 +11,9 @@ those of its parts run that have read something else than before.
 
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
-from functools import lru_cache, wraps
-from typing import Any, Concatenate, Generic, ParamSpec, TypeVar, cast
+from functools import cache, lru_cache, wraps
+from operator import attrgetter
+from typing import Any, Concatenate, Final, Generic, ParamSpec, TypeVar, cast
 
 from geometry.finding import Finding
 from geometry.plan import Plan
@@ -24,9 +25,45 @@ KEPT = 3
 """Outcomes kept of each check: enough to go back and forth over a step or two."""
 MOST_ARGUMENTS = 256
 """So many arguments of one part are told apart, the last ones."""
-_Read = tuple[tuple[str, ...], tuple[Any, ...] | None]
-"""An attribute such as `job`, `wall`, and the arguments if it was called."""
+_Read = tuple[Callable[[Plan], Any], tuple[Any, ...] | None]
+"""What reads an attribute such as `job.wall`, and the arguments if that was called."""
 _Reads = dict[_Read, Any]
+_reader: Final = cache(attrgetter)
+"""What reads an attribute, by its name with dots: one for each name, so that equal reads are the same."""
+
+
+class _Outcome(Generic[T]):
+    """What was said once, and all that had been read for it."""
+
+    def __init__(self, reads: _Reads, said: tuple[T, ...]) -> None:
+        self.reads, self.said = reads, said
+        self._first: _Read | None = None
+
+    def holds(self, plan: Plan) -> bool:
+        """Return whether each read, made again on another plan, gives an equal value.
+
+        What differed last is read first: while something is dragged, it is always the same.
+        """
+        first = self._first
+        if first is not None and _differs(plan, first, self.reads[first]):
+            return False
+        for read, value in self.reads.items():
+            if _differs(plan, read, value):
+                self._first = read
+                return False
+        return True
+
+
+def _differs(plan: Plan, read: _Read, value: object) -> bool:
+    """Return whether a read gives another value now, or fails."""
+    attribute, arguments = read
+    try:
+        now = attribute(plan)
+        if arguments is not None:
+            now = now(*arguments)
+    except (LookupError, ValueError):
+        return True
+    return now is not value and bool(now != value)
 
 
 class Memory(Generic[T]):
@@ -36,7 +73,7 @@ class Memory(Generic[T]):
         self._run = run
 
         @lru_cache(maxsize=MOST_ARGUMENTS)
-        def kept(*_arguments: object) -> deque[tuple[_Reads, tuple[T, ...]]]:
+        def kept(*_arguments: object) -> deque[_Outcome[T]]:
             return deque(maxlen=KEPT)
 
         self._kept = kept
@@ -46,14 +83,15 @@ class Memory(Generic[T]):
         watched = plan if isinstance(plan, _Watched) else None
         held = plan if watched is None else watched.held_plan
         kept = self._kept(*arguments)
-        reads, said = next((one for one in kept if _holds(held, one[0])), (None, ()))
-        if reads is None:
-            reads = {}
-            said = tuple(self._run(cast("Plan", _Watched(held, (), reads)), *arguments))
-            kept.appendleft((reads, said))
+        outcome = next((one for one in kept if one.holds(held)), None)
+        if outcome is None:
+            reads: _Reads = {}
+            said = tuple(self._run(cast("Plan", _Watched(held, "", reads)), *arguments))
+            outcome = _Outcome(reads, said)
+            kept.appendleft(outcome)
         if watched is not None:
-            watched.noted_reads.update(reads)
-        return said
+            watched.noted_reads.update(outcome.reads)
+        return outcome.said
 
 
 def remembered(
@@ -77,43 +115,24 @@ def remembered(
 class _Watched:
     """Stands for a plan, or its job, and notes what is read from it, each thing the first time."""
 
-    def __init__(self, held: Any, path: tuple[str, ...], reads: _Reads) -> None:
-        self.held_plan, self._path, self.noted_reads = held, path, reads
+    def __init__(self, held: Any, before: str, reads: _Reads) -> None:
+        self.held_plan, self._before, self.noted_reads = held, before, reads
 
     def __getattr__(self, name: str) -> Any:
-        path, value = (*self._path, name), getattr(self.held_plan, name)
-        if path == ("job",):
-            value = _Watched(value, path, self.noted_reads)
+        called, value = self._before + name, getattr(self.held_plan, name)
+        if called == "job":
+            value = _Watched(value, "job.", self.noted_reads)
         elif callable(value):
-            value = self._call(path, value)
+            value = self._call(_reader(called), value)
         else:
-            self.noted_reads[path, None] = value
+            self.noted_reads[_reader(called), None] = value
         setattr(self, name, value)
         return value
 
-    def _call(self, path: tuple[str, ...], method: Callable[..., Any]) -> Callable[..., Any]:
+    def _call(self, attribute: Callable[[Plan], Any], method: Callable[..., Any]) -> Callable[..., Any]:
         def called(*arguments: Any) -> Any:
             result = method(*arguments)
-            self.noted_reads[path, arguments] = result
+            self.noted_reads[attribute, arguments] = result
             return result
 
         return called
-
-
-def _holds(plan: Plan, reads: _Reads) -> bool:
-    """Make all reads that were noted on another plan again, and return whether each gives an equal value.
-
-    What fails now differs from what was read then.
-    """
-    for (path, arguments), value in reads.items():
-        now: Any = plan
-        try:
-            for name in path:
-                now = getattr(now, name)
-            if arguments is not None:
-                now = now(*arguments)
-        except (LookupError, ValueError):
-            return False
-        if now is not value and now != value:
-            return False
-    return True
