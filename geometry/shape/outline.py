@@ -7,7 +7,7 @@ is ever a polygon where it should be round.
 
 import math
 from collections.abc import Iterable, Iterator
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -20,14 +20,16 @@ SAME = 1e-9
 """Two coordinates closer than this are one: what binary fractions lose, in mm."""
 
 
-class Outline(NamedTuple):
-    """A shape in a plane, in mm."""
-
+class _Shape(NamedTuple):
     points: tuple[XY, ...]
     radius: float = 0.0
     closed: bool = False
 
-    @property
+
+class Outline(_Shape):
+    """A shape in a plane, in mm; its bounds are worked out once."""
+
+    @cached_property
     def bounds(self) -> Bounds:
         """Its x min, y min, x max, y max."""
         (x0, y0, x1, y1), r = _extent(self.points), self.radius

@@ -6,6 +6,7 @@ disc, a rail an upright round bar. z always counts from the bare wall face.
 """
 
 import math
+from functools import cached_property
 from typing import Literal, NamedTuple
 
 from geometry.model import XY
@@ -15,9 +16,7 @@ Plane = Literal["elevation", "plan"]
 Box = tuple[float, float, float, float, float, float]
 
 
-class Solid(NamedTuple):
-    """Part of a fitting as a prism, in mm: whose it is, what it is, its outline and its interval."""
-
+class _Prism(NamedTuple):
     owner: str
     what: str
     outline: Outline
@@ -25,7 +24,11 @@ class Solid(NamedTuple):
     high: float
     plane: Plane = "elevation"
 
-    @property
+
+class Solid(_Prism):
+    """Part of a fitting as a prism, in mm: whose it is, what it is, its outline and its interval."""
+
+    @cached_property
     def box(self) -> Box:
         """The box about it: x, y and z from least to most."""
         u0, v0, u1, v1 = self.outline.bounds
