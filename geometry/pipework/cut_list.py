@@ -7,6 +7,7 @@ pipe, from its feed or from the valve: `H-1`, `C-2`, and `1-1` for the first pie
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -193,7 +194,19 @@ def _run(plan: Plan, pipe: Pipe, joints: Joints, mark: str) -> Run:
     start = (
         _feed(plan, pipe, joint, joints) if course.start is None else _port(plan, pipe, course.start, joint)
     )
-    found = [start, *_elbows(pipe, points, joint, mark), _port(plan, pipe, course.end, joint)]
+    return _made_up(pipe, tube, joint, mark, points, start, _port(plan, pipe, course.end, joint))
+
+
+_Joined = tuple[Fitting | None, End]
+"""A fitting, if one is there, with the end of a piece that it makes."""
+
+
+@lru_cache(maxsize=512)
+def _made_up(
+    pipe: Pipe, tube: TubePart, joint: Joint, mark: str, points: tuple[XY, ...], start: _Joined, end: _Joined
+) -> Run:
+    """Make up one pipe along its corners, between what joins its ends."""
+    found = [start, *_elbows(pipe, points, joint, mark), end]
     made = _pieces(pipe, tube, mark, points, [ends for _, ends in found])
     names = [made[0].name, *([""] * (len(found) - 2)), made[-1].name]
     fittings = tuple(
@@ -202,10 +215,6 @@ def _run(plan: Plan, pipe: Pipe, joints: Joints, mark: str) -> Run:
         if fitting is not None
     )
     return Run(pipe, tube, joint, mark, made, fittings)
-
-
-_Joined = tuple[Fitting | None, End]
-"""A fitting, if one is there, with the end of a piece that it makes."""
 
 
 def _elbows(pipe: Pipe, points: tuple[XY, ...], joint: Joint, mark: str) -> Iterator[_Joined]:

@@ -133,6 +133,9 @@ class Joints:
             raise ValueError(f"it {str(problem).partition(': ')[2]}") from None
 
     def _known(self, way: Jointing, outside: float) -> Joint | None:
+        joint = self._joints.get((way, outside))
+        if joint is not None:
+            return joint
         of_way = (joint for (held, _), joint in self._joints.items() if held == way)
         return next((joint for joint in of_way if abs(joint.outside - outside) < SAME), None)
 
