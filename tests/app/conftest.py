@@ -1,4 +1,4 @@
-"""What the tests of the window share."""
+"""What the tests of the program share."""
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -8,6 +8,7 @@ from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
+from app.cli import main
 from app.look import LIGHT, dress, use_own_font
 from app.settings import Preferences
 from app.window import Window
@@ -19,6 +20,14 @@ def _clipboard(qapp: QApplication) -> Iterator[None]:
     """Empty the clipboard at the end: without a screen Qt frees it when Python has gone already."""
     yield
     qapp.clipboard().clear()
+
+
+@pytest.fixture
+def started(tmp_path: Path) -> Path:
+    """Return the file of a new job, with the trade's own arrangement above a 760 tray."""
+    path = tmp_path / "my.json"
+    assert main(["start", str(path), "--tray", "760x760", "--entry", "left"]) == 0
+    return path
 
 
 @pytest.fixture

@@ -6,18 +6,12 @@ from typing import Any
 
 import pytest
 
-from app.cli import main
 from app.files import OWN_FOLDERS, load_rules
 from geometry.rules import standard_rules
+from tests.app.commanding import run
 
 SOURCE = 'source = { standing = "published", document = "House rules", edition = "3", clause = "4.2" }'
 OVERRIDE = f"[front.head_rail]\nvalue = 80\n{SOURCE}\n"
-
-
-def run(capsys: pytest.CaptureFixture[str], *arguments: object) -> tuple[int, str, str]:
-    code = main([str(argument) for argument in arguments])
-    out, err = capsys.readouterr()
-    return code, out, err
 
 
 @pytest.fixture
