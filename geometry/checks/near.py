@@ -6,7 +6,6 @@ what is judged is the exact distance of the solids, in mm. Nothing here knows a 
 
 import math
 from collections.abc import Callable, Hashable, Iterable, Iterator
-from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -14,15 +13,12 @@ import numpy as np
 from geometry.arrays import Floats
 from geometry.finding import Finding
 from geometry.model import XY
-from geometry.model.record import FARTHEST
 from geometry.rules import Rulebook
 from geometry.shape.solid import Solid, clearance, distance
 from geometry.units import EPSILON, shown
 
-FARTHER = 4.0
-"""Where nothing lies near, look so many times as far, again and again: own choice."""
-BEYOND = 3 * FARTHEST
-"""Nothing is farther apart than this, in mm."""
+AT_ONCE = 64
+"""So many pairs are made ready at a time, since few are asked for: own choice."""
 _PARTS = frozenset(
     ("arm", "box", "bracket", "ceiling flange", "chase", "flange", "handset", "nozzle", "plate", "pocket",
      "recess", "screw")
@@ -72,39 +68,34 @@ class Pairs:
         self.seconds = self.firsts if seconds is None else tuple(seconds)
         self.wanted = wanted
 
-    @cached_property
+    def nearest_first(self) -> Iterator[tuple[float, Solid, Solid]]:
+        """Go through the wanted pairs with the distance of their boxes in mm, the nearest first.
+
+        The solids of a pair are never nearer to each other than their boxes.
+        """
+        bounds = self._bounds()
+        order = np.argsort(bounds, axis=None, kind="stable")
+        for start in range(0, order.size, AT_ONCE):
+            some = order[start : start + AT_ONCE]
+            for number, bound in zip(some.tolist(), bounds.take(some).tolist(), strict=True):
+                if bound == math.inf:
+                    return
+                i, j = divmod(number, len(self.seconds))
+                a, b = self.firsts[i], self.seconds[j]
+                if self.wanted is None or self.wanted(a, b):
+                    yield bound, a, b
+
     def _bounds(self) -> Floats:
-        """How far the boxes of each pair are apart, a row for each of the first; no pair: infinite."""
-        first, second = (
-            np.array([solid.box for solid in solids]).reshape(-1, 6).T.copy()
-            for solids in (self.firsts, self.seconds)
-        )
-        apart = np.maximum(first[:3, :, None] - second[3:, None], second[:3, None] - first[3:, :, None])
+        """Return how far the boxes of each pair are apart, a row for each of the first; no pair: infinite."""
+        first = np.array([solid.box for solid in self.firsts]).reshape(-1, 1, 6)
+        second = np.array([solid.box for solid in self.seconds]).reshape(-1, 6)
+        apart = np.maximum(first[..., :3] - second[:, 3:], second[:, :3] - first[..., 3:])
         np.maximum(apart, 0.0, out=apart)
-        bounds = np.sqrt(np.einsum("kij,kij->ij", apart, apart))
+        bounds = np.sqrt(np.einsum("ijk,ijk->ij", apart, apart))
         if self.among:
             owners = np.array([solid.owner for solid in self.firsts])
             bounds[np.tri(len(bounds), dtype=np.bool_) | (owners[:, None] == owners)] = np.inf
         return np.asarray(bounds)
-
-    @cached_property
-    def nearest(self) -> float:
-        """How far the boxes of any pair are apart at least, whether it is wanted or not; infinite if none."""
-        return float(np.min(self._bounds)) if self.firsts and self.seconds else math.inf
-
-    def within(self, reach: float) -> Iterator[tuple[float, Solid, Solid]]:
-        """Go through the wanted pairs whose boxes come within `reach` mm, with that distance, nearest first.
-
-        The solids of a pair are never nearer to each other than their boxes.
-        """
-        found = np.nonzero(self._bounds <= reach)
-        bounds = self._bounds[found]
-        order = np.argsort(bounds, kind="stable")
-        rows, columns = (index[order].tolist() for index in found)
-        for bound, i, j in zip(bounds[order].tolist(), rows, columns, strict=True):
-            a, b = self.firsts[i], self.seconds[j]
-            if self.wanted is None or self.wanted(a, b):
-                yield bound, a, b
 
     def key(self, a: Solid, b: Solid) -> Hashable:
         """Return what a pair is known by: its owners, whose order counts only if they are of two sorts."""
@@ -117,14 +108,7 @@ def near(rules: Rulebook, rule: str, *searches: Pairs) -> tuple[Gap, ...]:
     If all are clear of each other it is the one least gap of all, and nothing if there is no pair.
     """
     enough = rules[rule].value + rules[rule].tight + EPSILON
-    nearest = min(search.nearest for search in searches)
-    if math.isinf(nearest):
-        return ()
-    reach = max(enough, FARTHER * nearest)
-    found = _least(searches, reach, enough)
-    while reach < BEYOND and not any(gap <= reach for gap, _, _ in found.values()):
-        reach *= FARTHER
-        found = _least(searches, reach, enough)
+    found = _least(searches, enough)
     listed = sorted(found.items(), key=lambda item: item[1][0])
     count = max(1, sum(gap <= enough for gap, _, _ in found.values()))
     return tuple(
@@ -132,16 +116,12 @@ def near(rules: Rulebook, rule: str, *searches: Pairs) -> tuple[Gap, ...]:
     )
 
 
-def _least(
-    searches: tuple[Pairs, ...], reach: float, enough: float
-) -> dict[Hashable, tuple[float, Solid, Solid]]:
+def _least(searches: tuple[Pairs, ...], enough: float) -> dict[Hashable, tuple[float, Solid, Solid]]:
     """Return the least gap by owners: each up to `enough`, and beyond that the least of all at any rate."""
     found: dict[Hashable, tuple[float, Solid, Solid]] = {}
     best = math.inf
     for search in searches:
-        if search.nearest > max(enough, best):
-            continue
-        for bound, a, b in search.within(reach):
+        for bound, a, b in search.nearest_first():
             if bound > max(enough, best):
                 break
             gap = distance(a, b)

@@ -51,12 +51,12 @@ def disc(owner: str, x: float, y: float, diameter: float = 10) -> Solid:
 
 def test_pairs_come_nearest_boxes_first_and_only_up_to_the_reach() -> None:
     pairs = Pairs([disc("a", 0, 0)], [disc("b", 100, 0), disc("c", 50, 0), disc("d", 500, 0)])
-    assert [(bound, b.owner) for bound, _, b in pairs.within(90)] == [(40, "c"), (90, "b")]
+    assert [(bound, b.owner) for bound, _, b in pairs.nearest_first()] == [(40, "c"), (90, "b"), (490, "d")]
 
 
 def test_among_themselves_each_pair_comes_once_and_none_of_one_owner() -> None:
     pairs = Pairs([disc("a", 0, 0), disc("a", 10, 0), disc("b", 20, 0)])
-    assert [(a.owner, b.owner) for _, a, b in pairs.within(100)] == [("a", "b"), ("a", "b")]
+    assert [(a.owner, b.owner) for _, a, b in pairs.nearest_first()] == [("a", "b"), ("a", "b")]
 
 
 def test_the_nearest_pair_is_found_however_far_it_is() -> None:
