@@ -49,7 +49,7 @@ def disc(owner: str, x: float, y: float, diameter: float = 10) -> Solid:
     return Solid(owner, "plate", circle((x, y), diameter), 0, 10)
 
 
-def test_pairs_come_nearest_boxes_first_and_only_up_to_the_reach() -> None:
+def test_pairs_come_with_the_nearest_boxes_first() -> None:
     pairs = Pairs([disc("a", 0, 0)], [disc("b", 100, 0), disc("c", 50, 0), disc("d", 500, 0)])
     assert [(bound, b.owner) for bound, _, b in pairs.nearest_first()] == [(40, "c"), (90, "b"), (490, "d")]
 
