@@ -15,10 +15,10 @@ from geometry.plan import Plan
 from geometry.tiling.drilling import drilled
 from tests.export.jobs import sample
 from tests.export.measured import as_pdf, laid_out, touching, words
+from tests.export.pdf_reader import POINT
 from tests.geometry.tiling.walls import tiled_plan
 from tests.samples import SAMPLES
 
-POINT = 25.4 / 72  # mm
 CLOSE = 0.05  # mm
 
 
