@@ -1,4 +1,4 @@
-"""Text in the PDF as readers see it: as typed, of the height and at the place asked for, in fonts of its own."""
+"""Text in the PDF as readers see it: as typed, as high and where asked for, in fonts that the file brings."""
 
 import io
 
