@@ -6,17 +6,16 @@ one wide cut. All in mm; lengths run along the axis, ends are flat; depths are b
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
-import numpy as np
-import shapely
-
 from geometry.chase.channel import Chase
+from geometry.chase.recess import CutDepth
 from geometry.model import XY
 from geometry.plan import Plan
+from geometry.shape.neighbours import neighbours
 from geometry.shape.outline import Bounds, outside
 from geometry.units import EPSILON
 
@@ -38,6 +37,13 @@ class Cut(NamedTuple):
     width: float
     depth: float
     length: float
+    least: float | None = None
+    """How deep a recess must be at least for its finish, if there is a depth that fits."""
+
+    @property
+    def words(self) -> str:
+        """What people call it: `Recess`, `Upright chase`."""
+        return "Recess" if self.way == "recess" else f"{self.way.capitalize()} chase"
 
     @property
     def middle(self) -> XY:
@@ -49,11 +55,16 @@ class Cut(NamedTuple):
 def recess_cuts(plan: Plan) -> tuple[Cut, ...]:
     """Return the recesses of all fittings; what is not cut at all is none."""
     return tuple(
-        Cut((name,), "recess", (x0, y0, x1, y1), x1 - x0, depth, y1 - y0)
+        _recess(name, outline.bounds, plan.cuts[name], plan.depths[name])
         for name, outline in plan.recesses.items()
-        for (x0, y0, x1, y1), depth in ((outline.bounds, plan.cuts[name]),)
-        if depth > 0
+        if plan.cuts[name] > 0
     )
+
+
+def _recess(name: str, bounds: Bounds, depth: float, fits: CutDepth) -> Cut:
+    x0, y0, x1, y1 = bounds
+    least = fits.shallowest if fits.room >= 0 else None
+    return Cut((name,), "recess", bounds, x1 - x0, depth, y1 - y0, least)
 
 
 def chase_cuts(plan: Plan) -> tuple[Cut, ...]:
@@ -64,6 +75,14 @@ def chase_cuts(plan: Plan) -> tuple[Cut, ...]:
     cuts = [cut for chase in plan.chases for cut in _cuts(chase, boxes)]
     joined = (*_joined(cuts, "upright"), *_joined(cuts, "level"))
     return (*joined, *(cut for cut in cuts if cut.way == "inclined"))
+
+
+def by_way(cuts: Iterable[Cut]) -> tuple[tuple[Cut, ...], ...]:
+    """Return the cuts of each way together, in the order in which the ways first come up."""
+    found: dict[Way, list[Cut]] = {}
+    for cut in cuts:
+        found.setdefault(cut.way, []).append(cut)
+    return tuple(map(tuple, found.values()))
 
 
 @lru_cache(maxsize=1024)
@@ -121,23 +140,19 @@ def _joined(cuts: Sequence[Cut], way: Way) -> Iterator[Cut]:
             index = group[index]
         return index
 
-    for one, other in _overlapping([cut.bounds for cut in chosen]):
-        a, b = sorted((first(one), first(other)))
-        group[b] = a
+    for one, other in neighbours([cut.bounds for cut in chosen]):
+        if _overlap(chosen[one].bounds, chosen[other].bounds):
+            a, b = sorted((first(one), first(other)))
+            group[b] = a
     members: dict[int, list[Cut]] = {}
     for index, cut in enumerate(chosen):
         members.setdefault(first(index), []).append(cut)
     return (_together(together) if len(together) > 1 else together[0] for together in members.values())
 
 
-def _overlapping(bounds: Sequence[Bounds]) -> Iterator[tuple[int, int]]:
-    """Go through the pairs of rectangles that share an area; those that only touch do not."""
-    boxes = shapely.box(*np.array(bounds, dtype=float).reshape(-1, 4).T)
-    for one, other in shapely.STRtree(boxes).query(boxes, predicate="intersects").T.tolist():
-        if one < other:
-            (ax0, ay0, ax1, ay1), (bx0, by0, bx1, by1) = bounds[one], bounds[other]
-            if min(ax1, bx1) - max(ax0, bx0) > EPSILON and min(ay1, by1) - max(ay0, by0) > EPSILON:
-                yield one, other
+def _overlap(a: Bounds, b: Bounds) -> bool:
+    """Return whether two rectangles share an area; those that only touch do not."""
+    return min(a[2], b[2]) - max(a[0], b[0]) > EPSILON and min(a[3], b[3]) - max(a[1], b[1]) > EPSILON
 
 
 def _together(cuts: Sequence[Cut]) -> Cut:

@@ -7,16 +7,17 @@ note the worst is reported.
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
+from operator import itemgetter
 from typing import Literal, NamedTuple
 
-import numpy as np
-
 from geometry.chase.cuts import Cut
-from geometry.checks.memory import remembered
-from geometry.checks.readings import Reading, judged, margin
+from geometry.checks.readings import Reading, judged
 from geometry.finding import Finding
-from geometry.model import XY
+from geometry.model import XY, Wall
 from geometry.plan import Plan
+from geometry.rules import Rulebook
+from geometry.shape.neighbours import neighbours
 from geometry.shape.outline import Bounds
 from geometry.units import EPSILON, at_least, shown
 
@@ -52,34 +53,61 @@ def gaps(
         short: those whose depth is allowed only because they are short.
     """
     rules, wall = plan.rules, plan.job.wall
-    openings = tuple(
-        _Thing((o.id,), "opening", (o.x, o.y, o.x + o.width, o.y + o.height)) for o in wall.openings
-    )
+    yield from _between_chases(rules, wall, upright, recesses)
+    yield from _between_recesses(rules, wall, recesses)
+    yield from _to_openings(rules, wall, level)
+    yield from _between_short(rules, wall, short)
 
+
+@lru_cache(maxsize=256)
+def _between_chases(
+    rules: Rulebook, wall: Wall, upright: tuple[Cut, ...], recesses: tuple[Cut, ...]
+) -> tuple[Finding, ...]:
+    """Judge upright chases by one another, by recesses and by openings."""
     rule = "strength.en_chase_gap"
     need = rules[rule].value
-    uprights = tuple(_Thing(cut.owners, "chase", cut.bounds, need) for cut in upright)
+    chases = tuple(_Thing(cut.owners, "chase", cut.bounds, need) for cut in upright)
     sunk = tuple(_Thing(cut.owners, "recess", cut.bounds, need) for cut in recesses)
-    yield from _worst(plan, rule, uprights, (*uprights, *sunk, *openings), -EPSILON)
+    return _worst(rules, rule, chases, (*sunk, *_openings(wall)))
 
+
+@lru_cache(maxsize=256)
+def _between_recesses(rules: Rulebook, wall: Wall, recesses: tuple[Cut, ...]) -> tuple[Finding, ...]:
+    """Judge recesses by one another, by those in the other face and by openings."""
     rule = "strength.en_recess_gap"
     share = rules[rule].value
     sunk = tuple(_Thing(cut.owners, "recess", cut.bounds, share * cut.width) for cut in recesses)
-    yield from _worst(plan, rule, sunk, (*sunk, *_far(plan, "recess", share), *openings), -EPSILON)
+    return _worst(rules, rule, sunk, (*_far(wall, "recess", share), *_openings(wall)))
 
-    eighth = rules["strength.en_level_band"].value * wall.storey_height
+
+@lru_cache(maxsize=256)
+def _to_openings(rules: Rulebook, wall: Wall, level: tuple[Cut, ...]) -> tuple[Finding, ...]:
+    """Judge level chases by openings."""
     rule = "strength.en_level_opening"
     need = rules[rule].value
-    levels = tuple(_Thing(cut.owners, "chase", cut.bounds, need) for cut in level)
-    yield from _worst(plan, rule, levels, openings, eighth)
+    chases = tuple(_Thing(cut.owners, "chase", cut.bounds, need) for cut in level)
+    return _worst(rules, rule, chases, _openings(wall), _eighth(rules, wall), among=False)
 
+
+@lru_cache(maxsize=256)
+def _between_short(rules: Rulebook, wall: Wall, short: tuple[Cut, ...]) -> tuple[Finding, ...]:
+    """Judge short level chases by one another and by those in the other face."""
     rule = "strength.en_level_gap"
     share = rules[rule].value
-    shorts = tuple(_Thing(cut.owners, "chase", cut.bounds, share * cut.length) for cut in short)
-    yield from _worst(plan, rule, shorts, (*shorts, *_far(plan, "chase", share)), eighth)
+    chases = tuple(_Thing(cut.owners, "chase", cut.bounds, share * cut.length) for cut in short)
+    return _worst(rules, rule, chases, _far(wall, "chase", share), _eighth(rules, wall))
 
 
-def _far(plan: Plan, what: Literal["chase", "recess"], share: float) -> tuple[_Thing, ...]:
+def _eighth(rules: Rulebook, wall: Wall) -> float:
+    """Return how far apart in height level chases lie beside one another, in mm."""
+    return rules["strength.en_level_band"].value * wall.storey_height
+
+
+def _openings(wall: Wall) -> tuple[_Thing, ...]:
+    return tuple(_Thing((o.id,), "opening", (o.x, o.y, o.x + o.width, o.y + o.height)) for o in wall.openings)
+
+
+def _far(wall: Wall, what: Literal["chase", "recess"], share: float) -> tuple[_Thing, ...]:
     """Return the cuts in the other face: level ones are chases, upright ones and recesses are recesses.
 
     Each needs a share of its width.
@@ -91,38 +119,44 @@ def _far(plan: Plan, what: Literal["chase", "recess"], share: float) -> tuple[_T
             (far.x, far.y, far.x + far.width, far.y + far.height),
             share * far.width,
         )
-        for far in plan.job.wall.other_face or ()
+        for far in wall.other_face or ()
         if (far.width > far.height) == (what == "chase")
     )
 
 
-@remembered
 def _worst(
-    plan: Plan,
+    rules: Rulebook,
     rule: str,
     ours: tuple[_Thing, ...],
     others: tuple[_Thing, ...],
-    beside: float,
-) -> Iterator[Finding]:
-    """Judge the pair that falls shortest of what it needs; `beside` is how far apart in height counts."""
-    if not ours or not others:
-        return
-    worst, pair, least, short = None, None, math.inf, 0
-    for one, other in _pairs(ours, others, beside):
-        measured, place = _apart(one.bounds, other.bounds)
-        need = max(one.need, other.need)
-        reading = Reading(rule, "", (*one.owners, *other.owners), measured, need, place)
-        left = margin(plan.rules, reading)
-        short += left < -EPSILON
-        if left < least:
-            worst, pair, least = reading, (one, other), left
-    parts = tuple(dict.fromkeys(owner for thing in ours for owner in thing.owners))
-    title = plan.rules[rule].title
-    if worst is None or pair is None:
-        message = f"{title}: nothing lies too near."
-        yield Finding(rule=rule, status="clear", parts=parts, message=message, source=plan.rules[rule].source)
-        return
-    yield judged(plan.rules, worst, _said(worst, pair, short), tuple(dict.fromkeys(worst.owners)))
+    beside: float = -EPSILON,
+    *,
+    among: bool = True,
+) -> tuple[Finding, ...]:
+    """Judge the pair that falls shortest of what it needs.
+
+    Args:
+        rules: the limits in force.
+        rule: the name of the rule.
+        ours: what is judged.
+        others: what it is judged by.
+        beside: how far apart in height counts; negative: by how much they must share a height.
+        among: whether ours are judged by one another too.
+    """
+    if not ours or not (others or among):
+        return ()
+    found = _pairs(ours, others, beside, among=among)
+    if not found:
+        parts = tuple(dict.fromkeys(owner for thing in ours for owner in thing.owners))
+        message = f"{rules[rule].title}: nothing lies too near."
+        source = rules[rule].source
+        return (Finding(rule=rule, status="clear", parts=parts, message=message, source=source),)
+    short = sum(left < -EPSILON for left, _, _ in found)
+    _, one, other = min(found, key=itemgetter(0))
+    measured, place = _apart(one.bounds, other.bounds)
+    owners = tuple(dict.fromkeys((*one.owners, *other.owners)))
+    reading = Reading(rule, "", owners, measured, max(one.need, other.need), place)
+    return (judged(rules, reading, _said(reading, (one, other), short), owners),)
 
 
 def _said(reading: Reading, pair: tuple[_Thing, _Thing], short: int) -> str:
@@ -147,18 +181,21 @@ def _apart(a: Bounds, b: Bounds) -> tuple[float, tuple[XY, ...]]:
 
 
 def _pairs(
-    ours: tuple[_Thing, ...], others: tuple[_Thing, ...], beside: float
-) -> Iterator[tuple[_Thing, _Thing]]:
-    """Go through the pairs beside one another that may lie nearer than they need; each pair once."""
-    a, b = (np.array([thing.bounds for thing in things]).T for things in (ours, others))
-    own = (np.array([thing.need for thing in things]) for things in (ours, others))
-    along = np.maximum(a[0, :, None] - b[2], b[0] - a[2, :, None]) - np.maximum.outer(*own)
-    above = np.maximum(a[1, :, None] - b[3], b[1] - a[3, :, None])
-    near = np.hypot(np.maximum(along, 0.0), np.maximum(above, 0.0)) <= max(0.0, beside) + EPSILON
-    seen = set()
-    for i, j in np.argwhere(near & (above <= beside)).tolist():
-        one, other = ours[i], others[j]
-        key = frozenset((id(one), id(other)))
-        if len(key) == 2 and key not in seen:
-            seen.add(key)
-            yield one, other
+    ours: tuple[_Thing, ...], others: tuple[_Thing, ...], beside: float, *, among: bool
+) -> list[tuple[float, _Thing, _Thing]]:
+    """Return the pairs beside one another that may lie nearer than they need, with what is left, in mm."""
+    things, first = (*ours, *others), 0 if among else len(ours)
+    reach = max(0.0, beside) + EPSILON
+    found = []
+    for i, j in neighbours(
+        [thing.bounds for thing in things], max(thing.need for thing in things) + reach, beside
+    ):
+        if i >= len(ours) or j < first:
+            continue
+        one, other = things[i], things[j]
+        a, b = one.bounds, other.bounds
+        along, need = max(a[0] - b[2], b[0] - a[2]), max(one.need, other.need)
+        above = max(a[1] - b[3], b[1] - a[3], 0.0)
+        if math.hypot(max(along - need, 0.0), above) <= reach:
+            found.append((max(along, 0.0) - need, one, other))
+    return found

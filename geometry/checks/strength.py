@@ -5,14 +5,17 @@ engineer or building control decides, and the ways out are named. A stud wall is
 """
 
 from collections.abc import Iterator
+from functools import lru_cache
 
-from geometry.chase.cuts import Cut, chase_cuts, recess_cuts
+from geometry.chase.cuts import Cut, by_way, chase_cuts, recess_cuts
 from geometry.checks.other_face import other_face
 from geometry.checks.readings import Reading, findings
 from geometry.checks.strength_en import en_1996
-from geometry.checks.ways_out import counted, depth_said
+from geometry.checks.ways_out import counted, depth_said, reading_of
 from geometry.finding import Finding
+from geometry.model import Wall
 from geometry.plan import Plan
+from geometry.rules import Rulebook
 from geometry.units import at_most, shown
 
 
@@ -29,8 +32,11 @@ def strength(plan: Plan) -> Iterator[Finding]:
     if carries and "en_1996" in wall.strength_rules:
         yield from en_1996(plan, chases, recesses)
     if by_fraction or not carries:
-        yield from _fractions(plan, (*chases, *recesses), "part_a" if carries else "partition")
-        yield from _practice(plan, chases, recesses)
+        for cuts in by_way((*chases, *recesses)):
+            yield from _fractions(plan.rules, wall, cuts, "part_a" if carries else "partition")
+        for cuts in by_way(cut for cut in chases if cut.way != "upright"):
+            yield from _length(plan.rules, cuts)
+        yield from _size(plan.rules, recesses)
         yield from other_face(plan, (*chases, *recesses))
 
 
@@ -46,16 +52,14 @@ def _loadbearing(plan: Plan) -> Finding:
     return plan.rules.judge("strength.loadbearing", known != "not_known", said[known], (), failing="refer")
 
 
-def _fractions(plan: Plan, cuts: tuple[Cut, ...], rules: str) -> Iterator[Finding]:
-    """Judge depths against a fraction of the leaf; a recess counts as upright."""
-    wall, readings = plan.job.wall, []
-    for cut in cuts:
-        way = "level" if cut.way in ("level", "inclined") else "upright"
-        rule = f"strength.{rules}_{way}"
-        what = "Recess" if cut.way == "recess" else f"{cut.way.capitalize()} chase"
-        limit, deep = plan.rules[rule].value * wall.thickness, counted(wall, cut)
-        readings.append(Reading(rule, what, cut.owners, deep, limit, (cut.middle,), cut.depth))
-    yield from findings(plan.rules, readings, depth_said(plan))
+@lru_cache(maxsize=256)
+def _fractions(rules: Rulebook, wall: Wall, cuts: tuple[Cut, ...], which: str) -> tuple[Finding, ...]:
+    """Judge the depths of cuts of one way against a fraction of the leaf; a recess counts as upright."""
+    way = "level" if cuts[0].way in ("level", "inclined") else "upright"
+    share = rules[f"strength.{which}_{way}"]
+    limit = share.value * wall.thickness
+    readings = [reading_of(share.rule, cut, counted(wall, cut), limit) for cut in cuts]
+    return tuple(findings(rules, readings, depth_said(wall, cuts)))
 
 
 def _hollow(plan: Plan, cuts: tuple[Cut, ...]) -> Iterator[Finding]:
@@ -99,16 +103,26 @@ def _noun(cut: Cut) -> str:
     return "Recess" if cut.way == "recess" else "Chase"
 
 
-def _practice(plan: Plan, chases: tuple[Cut, ...], recesses: tuple[Cut, ...]) -> Iterator[Finding]:
-    """Judge the length of level chases and the size of recesses as specifications do."""
+@lru_cache(maxsize=256)
+def _length(rules: Rulebook, cuts: tuple[Cut, ...]) -> tuple[Finding, ...]:
+    """Judge the length of level chases, or of inclined ones, as specifications do."""
 
-    def say_length(names: str, reading: Reading) -> str:
+    def say(names: str, reading: Reading) -> str:
         message = f"{names}: {shown(reading.measured)} mm long, at most {shown(reading.limit)} mm in one run"
         if at_most(reading.measured, reading.limit):
             return f"{message}."
         return f"{message}. Lead it upright instead, in front of the wall, or have an engineer calculate it."
 
-    def say_size(names: str, reading: Reading) -> str:
+    most = rules["strength.spec_level_length"]
+    readings = [reading_of(most.rule, cut, cut.length, most.value) for cut in cuts]
+    return tuple(findings(rules, readings, say))
+
+
+@lru_cache(maxsize=256)
+def _size(rules: Rulebook, recesses: tuple[Cut, ...]) -> tuple[Finding, ...]:
+    """Judge the size of recesses as specifications do."""
+
+    def say(names: str, reading: Reading) -> str:
         message = (
             f"{names}: {shown(reading.measured)} mm across, at most {shown(reading.limit)} mm either way"
         )
@@ -116,17 +130,6 @@ def _practice(plan: Plan, chases: tuple[Cut, ...], recesses: tuple[Cut, ...]) ->
             return f"{message}."
         return f"{message}. Choose a smaller box, build out in front, or have an engineer calculate it."
 
-    length, size = plan.rules["strength.spec_level_length"], plan.rules["strength.spec_hole"]
-    lengths = [
-        Reading(
-            length.rule, f"{cut.way.capitalize()} chase", cut.owners, cut.length, length.value, (cut.middle,)
-        )
-        for cut in chases
-        if cut.way != "upright"
-    ]
-    sizes = [
-        Reading(size.rule, "Recess", cut.owners, max(cut.width, cut.length), size.value, (cut.middle,))
-        for cut in recesses
-    ]
-    yield from findings(plan.rules, lengths, say_length)
-    yield from findings(plan.rules, sizes, say_size)
+    most = rules["strength.spec_hole"]
+    readings = [reading_of(most.rule, cut, max(cut.width, cut.length), most.value) for cut in recesses]
+    return tuple(findings(rules, readings, say))

@@ -65,8 +65,10 @@ def meet(a: Bounds, b: Bounds) -> bool:
 def outside(a: XY, b: XY, boxes: Iterable[Bounds]) -> tuple[tuple[XY, XY], ...]:
     """Return the parts of a straight leg that lie outside some boxes, from `a` to `b`."""
     parts: tuple[tuple[XY, XY], ...] = ((a, b),)
+    about = _extent((a, b))
     for box in boxes:
-        parts = tuple(part for leg in parts for part in _outside(*leg, box))
+        if meet(about, box):
+            parts = tuple(part for leg in parts for part in _outside(*leg, box))
     return parts
 
 
