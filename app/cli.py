@@ -66,9 +66,14 @@ def _write_no_more() -> None:
 
 def run() -> None:
     """Run the program as a console script."""
+    tune()
+    sys.exit(main())
+
+
+def tune() -> None:
+    """Set for this process what suits the program: the threads of libraries, the garbage collector."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # no linear algebra here is worth a thread
     gc.set_threshold(50_000)  # what is imported and read stays; looking for garbage in it costs a start 5 %
-    sys.exit(main())
 
 
 def _run(arguments: list[str]) -> int:

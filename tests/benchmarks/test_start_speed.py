@@ -34,11 +34,11 @@ window.resize(1280, 800)
 window.show()
 application.exec()
 """
-# As `app.cli.run` starts it: garbage is looked for seldom. What follows the first painting is left out.
+# As `app.cli.run` starts it. What follows the first painting is left out.
 START = """
-import gc, os
-gc.set_threshold(50_000)
+import os
 import app.cli
+app.cli.tune()
 from PySide6.QtCore import QTimer
 from app.window import Window, open_window
 

@@ -1,0 +1,5 @@
+"""Benchmarks run as the program does."""
+
+from app.cli import tune
+
+tune()
