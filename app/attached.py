@@ -72,6 +72,29 @@ def attach(folder: Path, path: Path) -> Photograph:
     return held
 
 
+def bring_along(job: Job, before: Path, folder: Path) -> str:
+    """Copy the photographs of a job from the folder that it was in to another one.
+
+    Returns:
+        One sentence about those that could not be copied, or nothing. Nothing that lies there is replaced,
+        and what could not be shown before is left where it is.
+    """
+    left = []
+    for file in dict.fromkeys(photograph.file for photograph in job.pipework.photographs):
+        held, target = _read(before, file), folder / file
+        if isinstance(held, str):
+            continue
+        try:
+            if not is_within(folder, target) or not _fits(target, held.data):
+                left.append(f"{file} (another file has its name)")
+            elif not target.exists():
+                target.parent.mkdir(parents=True, exist_ok=True)
+                write_atomically(target, held.data)
+        except OSError as problem:
+            left.append(f"{file} ({problem.strerror or 'cannot be written'})")
+    return f"Photographs of the record that stayed in {before}: {', '.join(left)}." if left else ""
+
+
 def is_within(folder: Path, path: Path) -> bool:
     """Return whether a file lies in a folder, or deeper in it, after every link is followed."""
     return _real(path).is_relative_to(_real(folder))

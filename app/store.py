@@ -10,6 +10,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QLockFile
 
+from app.attached import bring_along
 from app.document import Document
 from app.files import InputError, load_catalogue, load_rules, read_bytes
 from app.folders import lock_folder
@@ -101,8 +102,9 @@ class Store:
         """Write the job to another file, which is its file from then on.
 
         Returns:
-            One sentence if the new file will not open by itself, or will be judged by other limits, as
-            when the user's own parts or rules lie beside the old one.
+            A sentence or two if the new file will not open by itself, or will be judged by other limits, as
+            when the user's own parts or rules lie beside the old one, or if a photograph of the record
+            could not be taken along.
 
         Raises:
             BusyError: another window holds that file.
@@ -110,10 +112,12 @@ class Store:
         """
         path = path.absolute()
         path = path if path.suffix else path.with_suffix(".json")
+        before = self.path
         with self._held(path) as lock:
             self._write(path)
             self._adopt(lock, self._known)
-        return self._other_beside(path)
+        stayed = bring_along(self.document.kept_job, before.parent, path.parent) if before else ""
+        return " ".join(filter(None, (self._other_beside(path), stayed))) or None
 
     def revert(self, title: str) -> None:
         """Go back to what the file holds, as one step of the history with this title.

@@ -7,7 +7,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from app.attached import MOST_BYTES, with_photographs
+from app.attached import MOST_BYTES, bring_along, with_photographs
 from app.cli import main
 from export.picture import Picture
 from export.sheets.options import Pictures, SheetOptions
@@ -86,3 +86,23 @@ def test_a_pack_shows_them_and_says_in_one_line_what_it_lacks(
     file.write_bytes(write_job(job_with("wall.jpg")))
     assert main(command) == 0
     assert capsys.readouterr().err == ""
+
+
+def test_photographs_come_along_to_another_folder(folder: Path, tmp_path: Path) -> None:
+    files, other = ("wall.jpg", "deeper/riser.jpg"), tmp_path / "other"
+    other.mkdir()
+    assert bring_along(job_with(*files), folder, other) == ""
+    assert [isinstance(one, Picture) for one in read(other, *files).values()] == [True] * 2
+    assert bring_along(job_with(*files), folder, other) == ""  # they are there: nothing to do
+
+
+def test_what_lies_in_the_other_folder_is_not_replaced(folder: Path, tmp_path: Path) -> None:
+    other, mine = tmp_path / "other", photograph(32, 24)
+    other.mkdir()
+    (other / "wall.jpg").write_bytes(mine)
+    told = bring_along(job_with("wall.jpg", "lost.jpg", "deeper/riser.jpg"), folder, other)
+    assert told == (
+        f"Photographs of the record that stayed in {folder}: wall.jpg (another file has its name)."
+    )
+    assert (other / "wall.jpg").read_bytes() == mine
+    assert (other / "deeper" / "riser.jpg").is_file()

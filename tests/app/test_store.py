@@ -15,10 +15,11 @@ from app.document import Document
 from app.files import InputError
 from app.store import BusyError, ChangedOutsideError, Store
 from geometry.jobfile import read_job, write_job
-from geometry.model import Job
+from geometry.model import Job, Photograph, Pipework
 from geometry.parts.catalogue import generic_parts
 from geometry.rules import standard_rules
 from geometry.setting_out.arrangement import suggested_job
+from tests.export.photographs import photograph
 
 JOB = suggested_job(760, 760, "left")
 OTHER = suggested_job(1200, 800, "right")
@@ -120,6 +121,22 @@ def test_save_as_makes_the_other_file_the_jobs_own(store: Store, file: Path, tmp
     assert store.document.is_saved
     assert read_job(file.read_bytes()) == OTHER
     assert read_job((tmp_path / "copy.json").read_bytes()) == job
+
+
+def test_save_as_takes_the_photographs_of_the_record_along(store: Store, tmp_path: Path) -> None:
+    home, away = tmp_path / "home", tmp_path / "away"
+    for folder in (home, away):
+        folder.mkdir()
+    (home / "wall.jpg").write_bytes(photograph(64, 48))
+    held = Pipework(photographs=(Photograph(file="wall.jpg"),))
+    (home / "job.json").write_bytes(write_job(OTHER.but(pipework=held)))
+    store.open(home / "job.json")
+    assert store.save_as(away / "job.json") is None
+    assert (away / "wall.jpg").read_bytes() == photograph(64, 48)
+    (home / "wall.jpg").write_bytes(photograph(32, 24))  # another picture by now
+    told = store.save_as(home / "second.json")
+    assert told is not None
+    assert "wall.jpg (another file has its name)" in told
 
 
 def test_save_as_adds_the_ending_that_job_files_have(store: Store, tmp_path: Path) -> None:
