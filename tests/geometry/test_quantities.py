@@ -1,5 +1,7 @@
 """What to buy: volumes against points thrown at the drawn solids, everything else against hand sums."""
 
+import math
+
 import numpy as np
 import pytest
 import shapely
@@ -19,7 +21,8 @@ from tests.geometry.pipework.walls import USUAL, hot, planned, with_pipes
 from tests.samples import SAMPLES
 from tests.strategies import jobs
 
-THROWN = 1_500_000
+THROWN = 10_000
+"""Points to a litre. A hundred times as many move what is cut by 0.02 % at most, what is to fill by 0.1 %."""
 Points = NDArray[np.float64]
 Hits = NDArray[np.bool_]
 
@@ -32,16 +35,38 @@ def line(plan: Plan, what: str) -> Item:
     return next(item for item in order(plan) if item.what.startswith(what))
 
 
-# volumes against points thrown at random
+# volumes against points thrown at the solids
 
 
-def within(solid: Solid, x: Points, y: Points, z: Points) -> Hits:
-    flat = shapely.distance(core(solid.outline), shapely.points(x, y)) <= solid.outline.radius
-    return np.asarray(flat & (z >= solid.low) & (z <= solid.high))
+def halton(count: int) -> Points:
+    """Return points spread evenly in a unit cube: numbers written backwards, to the bases 2, 3 and 5."""
+    places = np.zeros((count, 3))
+    for axis, base in enumerate((2, 3, 5)):
+        left, part = np.arange(1, count + 1), 1.0
+        while left.any():
+            part /= base
+            places[:, axis] += left % base * part
+            left //= base
+    return places
 
 
-def in_pipe(plan: Plan, x: Points, y: Points, z: Points) -> Hits:
-    held = np.zeros(len(x), dtype=bool)
+def box_of(solid: Solid) -> tuple[Points, Points]:
+    """Return the least and the most x, y and z of what a solid takes out of the wall."""
+    x0, y0, x1, y1 = solid.outline.bounds
+    return np.array((x0, y0, solid.low)), np.array((x1, y1, min(solid.high, 0.0)))
+
+
+def within(solid: Solid, places: Points) -> Hits:
+    least, most = box_of(solid)
+    held = np.all((places >= least) & (places <= most), axis=1)
+    flat = shapely.points(places[held, :2])
+    held[held] = shapely.distance(core(solid.outline), flat) <= solid.outline.radius
+    return np.asarray(held)
+
+
+def in_pipe(plan: Plan, places: Points) -> Hits:
+    x, y, z = places.T
+    held = np.zeros(len(places), dtype=bool)
     for chase in plan.chases:
         for (ax, ay), (bx, by) in chase.legs:
             length = np.hypot(bx - ax, by - ay)
@@ -54,27 +79,27 @@ def in_pipe(plan: Plan, x: Points, y: Points, z: Points) -> Hits:
 
 
 def thrown(plan: Plan) -> tuple[float, float]:
-    """Return the volume cut and the volume to fill, in litres, of what is drawn."""
+    """Return the volume cut and the volume to fill, in litres, of what is drawn.
+
+    Points are thrown into the box about each solid, and count for the first solid that they lie in.
+    """
     cuts = [*(s for s in plan.fitted if s.what in ("recess", "pocket")), *cut_legs(plan)]
     boxes = [solid for solid in plan.fitted if solid.what == "box"]
-    x0, y0, x1, y1 = shapely.total_bounds(np.array([shapely.box(*s.outline.bounds) for s in cuts]))
-    deepest = min(solid.low for solid in cuts)
-    draw = np.random.default_rng(7)
-    x, y = draw.uniform(x0, x1, THROWN), draw.uniform(y0, y1, THROWN)
-    z = draw.uniform(deepest, 0.0, THROWN)
-    near = np.zeros(THROWN, dtype=bool)
-    for solid in cuts:
-        a0, b0, a1, b1 = solid.outline.bounds
-        near |= (x >= a0) & (x <= a1) & (y >= b0) & (y <= b1) & (z >= solid.low)
-    x, y, z = x[near], y[near], z[near]
-    hit = np.zeros(len(x), dtype=bool)
-    for solid in cuts:
-        hit |= within(solid, x, y, z)
-    full = in_pipe(plan, x, y, z)
-    for box in boxes:
-        full |= within(box, x, y, z)
-    whole = (x1 - x0) * (y1 - y0) * -deepest / 1e6 / THROWN
-    return float(hit.sum()) * whole, float((hit & ~full).sum()) * whole
+    cut = to_fill = 0.0
+    for number, solid in enumerate(cuts):
+        least, most = box_of(solid)
+        litres = math.prod(most - least) / 1e6
+        count = math.ceil(litres * THROWN)
+        places = least + halton(count) * (most - least)
+        places = places[within(solid, places)]
+        for earlier in cuts[:number]:
+            places = places[~within(earlier, places)]
+        full = in_pipe(plan, places)
+        for box in boxes:
+            full |= within(box, places)
+        cut += litres * len(places) / count
+        to_fill += litres * float(np.sum(~full)) / count
+    return cut, to_fill
 
 
 @pytest.mark.parametrize("name", [name for name in SAMPLES if name != "bath-stud-wall"])
