@@ -4,11 +4,8 @@ A joint counts where a pipe turns square, unless its tube is bent there, and whe
 within the wall. One in a recess can be looked after from there.
 """
 
-import math
 from collections.abc import Iterator
 from itertools import groupby, pairwise
-
-import shapely
 
 from geometry.checks.edges import Edge, ceiling, sides
 from geometry.checks.legs import pipe_legs
@@ -18,14 +15,11 @@ from geometry.finding import Finding, Status
 from geometry.model import XY, Pipe
 from geometry.model.house import Isolation
 from geometry.parts.records import TubePart
+from geometry.pipework.bends import is_square, radius, turn
 from geometry.plan import Plan
+from geometry.shape.outline import meet
 from geometry.shape.solid import Solid
 from geometry.units import shown
-
-SQUARE = 1.0
-"""A turn within this many degrees of square is an elbow's (common practice, no source)."""
-BEND = {"copper": 4.0, "barrier": 8.0, "multilayer": 5.0}
-"""Radius of a bend over the tube's outside diameter: copper a bender's, the others usual (from memory)."""
 
 
 def buried(plan: Plan) -> Iterator[Finding]:
@@ -41,25 +35,22 @@ def buried(plan: Plan) -> Iterator[Finding]:
 
 def joints(plan: Plan) -> dict[str, tuple[XY, ...]]:
     """Return where each pipe has a joint outside all recesses, by the pipe's id."""
-    recesses = shapely.STRtree([shapely.box(*outline.bounds) for outline in plan.recesses.values()])
+    boxes = [outline.bounds for outline in plan.recesses.values()]
     edges = (*sides(plan.job.wall), ceiling(plan.job.wall), Edge("floor", "below", 0.0))
     legs = {name: list(own) for name, own in groupby(pipe_legs(plan), key=lambda leg: leg.owner)}
     found = {}
     for pipe in plan.job.pipes:
         places = [*_tapped(plan, pipe, edges), *(() if pipe.turns == "bends" else _elbows(legs[pipe.id]))]
-        met = recesses.query(shapely.points(places), predicate="intersects")[0] if places else ()
-        inside = set(map(int, met))
-        found[pipe.id] = tuple(at for index, at in enumerate(places) if index not in inside)
+        found[pipe.id] = tuple(at for at in places if not any(meet((*at, *at), box) for box in boxes))
     return found
 
 
 def _elbows(legs: list[Solid]) -> Iterator[XY]:
     """Go through the square turns between legs; no elbow is made for any other."""
     for before, after in pairwise(legs):
-        (ax, ay), (x, y), (bx, by) = *before.outline.points, after.outline.points[-1]
-        angle = math.degrees(math.atan2(by - y, bx - x) - math.atan2(y - ay, x - ax))
-        if abs(abs((angle + 180) % 360 - 180) - 90) <= SQUARE:
-            yield x, y
+        start, corner, end = *before.outline.points, after.outline.points[-1]
+        if is_square(turn(start, corner, end)):
+            yield corner
 
 
 def _tapped(plan: Plan, pipe: Pipe, edges: tuple[Edge, ...]) -> Iterator[XY]:
@@ -106,7 +97,7 @@ def _buried(plan: Plan, name: str, places: tuple[XY, ...]) -> Finding:
 
 
 def _bend(tube: TubePart) -> str:
-    return f"bend the tube, to {shown(BEND[tube.material] * tube.outside)} mm radius"
+    return f"bend the tube, to {shown(radius(tube))} mm radius"
 
 
 # isolating valves, notice
