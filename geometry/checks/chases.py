@@ -1,22 +1,25 @@
 """Chases and the pipes in them: what crosses what, what is left of the wall between and behind, the ports.
 
-Depths are mm behind the bare face. Pairs are found by a tree, so that many pipes cost little more than few.
-Whether a wall may structurally be cut at all is another subject.
+Depths are mm behind the bare face. What lies between two pipes is kept while neither moves. Whether a
+wall may structurally be cut at all is another subject.
 """
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
-import numpy as np
 import shapely
 
-from geometry.chase.channel import Chase, cut
+from geometry.chase.channel import Chase, cut, leg_boxes
+from geometry.checks.legs import joined
 from geometry.checks.memory import remembered
 from geometry.checks.ports import ports
 from geometry.finding import Finding
 from geometry.model import XY, Pipe
 from geometry.model.enclosure import EnclosureKind
 from geometry.plan import Plan
-from geometry.shape.outline import core
+from geometry.shape.neighbours import neighbours
+from geometry.shape.outline import Bounds, Outline, core
 from geometry.units import EPSILON, at_least, shown
 
 _CALLED: dict[EnclosureKind, str] = {"tray": "tray", "bath": "bath", "wet_floor": "wet floor"}
@@ -25,53 +28,57 @@ _CALLED: dict[EnclosureKind, str] = {"tray": "tray", "bath": "bath", "wet_floor"
 def chases(plan: Plan) -> Iterator[Finding]:
     """Judge every chase, every pair of chases and every port."""
     if plan.chases:
-        crossed = _crossings(plan)
+        pairs = _near(plan)
+        crossed = _crossings(plan, pairs)
         yield from crossed.values() or (_no_crossing(plan),)
-        yield from tuple(_webs(plan, frozenset(crossed))) or (_no_web(plan),)
+        yield from tuple(_webs(plan, pairs - crossed.keys())) or (_no_web(plan),)
         for chase, pipe in zip(plan.chases, plan.job.pipes, strict=True):
             yield from _depth(plan, chase, pipe)
     yield from ports(plan)
 
 
-def _pairs(shapes: Sequence[shapely.Geometry], within: float) -> Iterator[tuple[int, int]]:
-    """Return the pairs that come as near as `within` mm to each other, in order; each pair once."""
-    found = shapely.STRtree(shapes).query(shapes, predicate="dwithin", distance=within + EPSILON)
-    a, b = found[:, found[0] < found[1]]
-    order = np.lexsort((b, a))
-    yield from zip(a[order].tolist(), b[order].tolist(), strict=True)
+def _near(plan: Plan) -> frozenset[tuple[int, int]]:
+    """Return the pairs of chases, by index, that may cross or leave too little wall between them."""
+    legs = [(i, box) for i, chase in enumerate(plan.chases) for box in leg_boxes(chase.points, chase.width)]
+    reach = _reach(plan)
+    pairs = neighbours([box for _, box in legs], reach, reach)
+    return frozenset((legs[a][0], legs[b][0]) for a, b in pairs if legs[a][0] != legs[b][0])
+
+
+def _reach(plan: Plan) -> float:
+    """Return up to which distance what stands between two chases is worth a finding, in mm."""
+    web = plan.rules["chase.web"]
+    return web.value + web.tight + EPSILON
 
 
 # pipes that cross
 
 
-def _crossings(plan: Plan) -> dict[tuple[int, int], Finding]:
+def _crossings(plan: Plan, pairs: Iterable[tuple[int, int]]) -> dict[tuple[int, int], Finding]:
     """Return a finding for each pair of pipes that cross or overlap as seen on the wall, by their indices.
 
     Wrap is included. What lies in a recess in which both end does not count: there they meet in the box.
     """
-    lines = [core(chase.lagged_pipe) for chase in plan.chases]
     found: dict[tuple[int, int], Finding] = {}
-    for i, j in _pairs(lines, max(chase.lagged for chase in plan.chases)):
-        one, other = plan.chases[i], plan.chases[j]
-        shared = _ends_in(plan, i) & _ends_in(plan, j)
-        a, b = (_outside(line, plan, shared) for line in (lines[i], lines[j]))
-        if shapely.distance(a, b) < (one.lagged + other.lagged) / 2 - EPSILON:
-            (x0, y0), (x1, y1) = shapely.shortest_line(a, b).coords
-            found[i, j] = _crossing(plan, i, j, ((x0 + x1) / 2, (y0 + y1) / 2))
+    for i, j in sorted(pairs):
+        shared = sorted(plan.recesses.keys() & joined(plan.job.pipes[i]) & joined(plan.job.pipes[j]))
+        boxes = tuple(plan.recesses[name].bounds for name in shared)
+        at = _meeting(plan.chases[i].lagged_pipe, plan.chases[j].lagged_pipe, boxes)
+        if at is not None:
+            found[i, j] = _crossing(plan, i, j, at)
     return found
 
 
-def _ends_in(plan: Plan, index: int) -> frozenset[str]:
-    """Return the fittings with a recess in which a pipe ends."""
-    pipe = plan.job.pipes[index]
-    ends = {name.partition(".")[0] for name in (pipe.start, pipe.end) if name is not None}
-    return frozenset(ends & plan.recesses.keys())
-
-
-def _outside(line: shapely.Geometry, plan: Plan, recesses: frozenset[str]) -> shapely.Geometry:
-    for name in sorted(recesses):
-        line = shapely.difference(line, shapely.box(*plan.recesses[name].bounds))
-    return line
+@lru_cache(maxsize=1024)
+def _meeting(one: Outline, other: Outline, boxes: tuple[Bounds, ...]) -> XY | None:
+    """Return where two pipes cross or overlap outside some boxes, or None."""
+    a, b = core(one), core(other)
+    for box in boxes:
+        a, b = (shapely.difference(line, shapely.box(*box)) for line in (a, b))
+    if not shapely.distance(a, b) < one.radius + other.radius - EPSILON:
+        return None
+    (x0, y0), (x1, y1) = shapely.shortest_line(a, b).coords
+    return (x0 + x1) / 2, (y0 + y1) / 2
 
 
 def _crossing(plan: Plan, i: int, j: int, at: XY) -> Finding:
@@ -114,21 +121,16 @@ def _no_crossing(plan: Plan) -> Finding:
 # wall left between chases
 
 
-def _webs(plan: Plan, crossed: frozenset[tuple[int, int]]) -> Iterator[Finding]:
+def _webs(plan: Plan, pairs: Iterable[tuple[int, int]]) -> Iterator[Finding]:
     """Judge what stands between two chases that do not cross, outside all recesses; a cavity has none."""
     if plan.job.wall.is_stud_wall:
         return
-    bands, need = _bands(plan), plan.rules["chase.web"].value
-    for i, j in _pairs(bands, need + plan.rules["chase.web"].tight):
-        if (i, j) in crossed:
-            continue
+    recesses, need, reach = tuple(plan.recesses.values()), plan.rules["chase.web"].value, _reach(plan)
+    for i, j in sorted(pairs):
         one, other = plan.chases[i], plan.chases[j]
-        line = shapely.shortest_line(bands[i], bands[j])
-        web = float(shapely.length(line))
-        place = tuple((float(x), float(y)) for x, y in line.coords)
-        if web < EPSILON:
-            axes = shapely.distance(core(one.lagged_pipe), core(other.lagged_pipe))
-            web = min(0.0, float(axes) - (one.width + other.width) / 2)
+        web, place = _between(one, other, recesses)
+        if web > reach:
+            continue
         if at_least(web, need):
             message = f"{shown(web)} mm of wall stand between the chases of {one.pipe} and {other.pipe}."
         elif web > 0:
@@ -142,10 +144,21 @@ def _webs(plan: Plan, crossed: frozenset[tuple[int, int]]) -> Iterator[Finding]:
         yield plan.rules.judge("chase.web", web, message, parts, place, failing="tight")
 
 
-def _bands(plan: Plan) -> list[shapely.Geometry]:
-    """Return the area of each chase, less the recesses that it runs into."""
-    recesses = tuple(plan.recesses.values())
-    return [cut(chase.points, chase.width, recesses) for chase in plan.chases]
+@lru_cache(maxsize=1024)
+def _between(one: Chase, other: Chase, recesses: tuple[Outline, ...]) -> tuple[float, tuple[XY, ...]]:
+    """Return what stands between two chases outside the recesses, in mm, and where; negative: they overlap.
+
+    It is infinite where nothing is left of one of them.
+    """
+    a, b = (cut(chase.points, chase.width, recesses) for chase in (one, other))
+    if shapely.is_empty(a) or shapely.is_empty(b):
+        return math.inf, ()
+    line = shapely.shortest_line(a, b)
+    web = float(shapely.length(line))
+    if web < EPSILON:
+        axes = shapely.distance(core(one.lagged_pipe), core(other.lagged_pipe))
+        web = min(0.0, float(axes) - (one.width + other.width) / 2)
+    return web, tuple((float(x), float(y)) for x, y in line.coords)
 
 
 def _no_web(plan: Plan) -> Finding:

@@ -2,10 +2,10 @@
 
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.chase.channel import chase, cut, rings
+from geometry.chase.channel import chase, cut, leg_boxes, rings
 from geometry.model import XY, Pipe
 from geometry.parts.records import TubePart
 from geometry.pipework.routes import Course, PortAt
@@ -86,3 +86,23 @@ def test_recess_in_the_way_divides_a_cut() -> None:
 def test_a_pipe_without_length_has_no_cut() -> None:
     assert shapely.is_empty(cut(((100, 900),), 39))
     assert tuple(rings(shapely.Polygon())) == ()
+
+
+def test_box_of_a_leg_reaches_past_a_square_corner_by_half_the_width() -> None:
+    # up 900, then right 200, 40 wide: 20 to each side, past the corner and past both ends; 1 % more of each
+    up, right = leg_boxes(((100, 0), (100, 900), (300, 900)), 40)
+    assert up == pytest.approx((79.8, -20.2, 120.2, 920.2))
+    assert right == pytest.approx((79.8, 879.8, 320.2, 920.2))
+
+
+PLACES = st.integers(0, 30).map(lambda n: n * 10.0)
+ROUTES = st.lists(st.tuples(PLACES, PLACES), min_size=2, max_size=6, unique=True)
+
+
+@settings(max_examples=50)
+@given(ROUTES, st.integers(10, 80))
+def test_boxes_of_the_legs_hold_the_chase_and_the_pipe(points: list[XY], width: int) -> None:
+    boxes = shapely.union_all([shapely.box(*box) for box in leg_boxes(tuple(points), width)])
+    pipe_seen = shapely.LineString(points).buffer(width / 2)
+    for held in (cut(tuple(points), width), pipe_seen):
+        assert shapely.difference(held, boxes.buffer(1e-6)).is_empty
