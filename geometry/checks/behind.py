@@ -5,18 +5,17 @@ how much of the wall stands behind a cut or between two chases.
 """
 
 from collections.abc import Iterator
-from functools import lru_cache
 
 from geometry.checks.edges import Edge, ceiling, sides, to_edge
 from geometry.checks.face import RECESSES
 from geometry.checks.legs import cut_legs, joined, pipe_legs, pipe_legs_outside
 from geometry.checks.memory import remembered
-from geometry.checks.near import Gap, Pairs, compare, report
+from geometry.checks.near import Pairs, compare, report
 from geometry.finding import Finding
 from geometry.model import XY
 from geometry.pipework.routes import ALIGNED
 from geometry.plan import Plan
-from geometry.shape.outline import circle, gap
+from geometry.shape.outline import Outline, circle, gap
 from geometry.shape.solid import Solid
 from geometry.units import EPSILON
 
@@ -61,27 +60,30 @@ def _side_by_side(a: Solid, b: Solid) -> bool:
 @remembered
 def _edges(plan: Plan) -> Iterator[Finding]:
     """Judge all that is cut by the sides and the top of the wall."""
-    yield from report(plan.rules, "behind.edge", _to_edges(plan))
+    rule, left = plan.rules["behind.edge"], tuple(_to_edges(plan))
+    least = min((mm for mm, _, _ in left), default=0.0)
+    told = max(least, rule.value + rule.tight + EPSILON)
+    near = (to_edge(solid, edge) for mm, solid, edge in left if mm <= told)
+    yield from report(plan.rules, rule.rule, near)
 
 
-def _to_edges(plan: Plan) -> Iterator[Gap]:
-    """Go through all that is cut, with what is left to the sides and the top of the wall."""
-    edges = (*sides(plan.job.wall), ceiling(plan.job.wall))
-    yield from (left for recess in plan.solids(*RECESSES) for left in _left(recess, edges))
-    exits: dict[str, tuple[XY, ...]] = {}
-    for pipe, at in _exits(plan):
-        exits[pipe] = (*exits.get(pipe, ()), at)
-    yield from (left for leg in cut_legs(plan) for left in _left(leg, edges, exits.get(leg.owner, ())))
-
-
-@lru_cache(maxsize=4096)
-def _left(solid: Solid, edges: tuple[Edge, ...], exits: tuple[XY, ...] = ()) -> tuple[Gap, ...]:
-    """Return what is left to some edges.
+def _to_edges(plan: Plan) -> Iterator[tuple[float, Solid, Edge]]:
+    """Go through all that is cut, with what is left to the sides and the top of the wall, in mm.
 
     A pipe that is fed from an edge, or that leaves the wall for a ceiling arm, is meant to meet it there.
     """
-    here = [at for at in exits if gap(circle(at, 0.0), solid.outline) <= ALIGNED]
-    return tuple(to_edge(solid, edge) for edge in edges if not any(map(edge.reached_by, here)))
+    edges, exits = (*sides(plan.job.wall), ceiling(plan.job.wall)), tuple(_exits(plan))
+    for solid in (*plan.solids(*RECESSES), *cut_legs(plan)):
+        leaves = [at for pipe, at in exits if pipe == solid.owner and _lies_on(at, solid.outline)]
+        for edge in edges:
+            if not any(map(edge.reached_by, leaves)):
+                yield edge.left(solid), solid, edge
+
+
+def _lies_on(at: XY, outline: Outline) -> bool:
+    """Return whether a point lies on an outline; most lie out of its box, which is seen at once."""
+    (x, y), (x0, y0, x1, y1) = at, outline.bounds
+    return max(x0 - x, x - x1, y0 - y, y - y1) <= ALIGNED and gap(circle(at, 0.0), outline) <= ALIGNED
 
 
 def _exits(plan: Plan) -> Iterator[tuple[str, XY]]:

@@ -12,12 +12,12 @@ import shapely
 
 from geometry.chase.channel import Chase, cut, leg_boxes
 from geometry.checks.legs import joined
-from geometry.checks.memory import remembered
 from geometry.checks.ports import ports
 from geometry.finding import Finding
-from geometry.model import XY, Pipe
+from geometry.model import XY, Wall
 from geometry.model.enclosure import EnclosureKind
 from geometry.plan import Plan
+from geometry.rules import Rulebook
 from geometry.shape.neighbours import neighbours
 from geometry.shape.outline import Bounds, Outline, core
 from geometry.units import EPSILON, at_least, shown
@@ -33,7 +33,7 @@ def chases(plan: Plan) -> Iterator[Finding]:
         yield from crossed.values() or (_no_crossing(plan),)
         yield from tuple(_webs(plan, pairs - crossed.keys())) or (_no_web(plan),)
         for chase, pipe in zip(plan.chases, plan.job.pipes, strict=True):
-            yield from _depth(plan, chase, pipe)
+            yield from _depth(plan.rules, plan.job.wall, chase, pipe.depth)
     yield from ports(plan)
 
 
@@ -173,16 +173,15 @@ def _no_web(plan: Plan) -> Finding:
 # wall left behind, cover in front
 
 
-@remembered
-def _depth(plan: Plan, chase: Chase, pipe: Pipe) -> tuple[Finding, Finding]:
-    """Judge how deep one pipe lies and its chase is cut."""
-    return _wall(plan, chase), _cover(plan, chase, pipe)
+@lru_cache(maxsize=1024)
+def _depth(rules: Rulebook, wall: Wall, chase: Chase, depth: float | None) -> tuple[Finding, Finding]:
+    """Judge how deep one pipe lies, at a depth set by hand or not, and its chase is cut."""
+    return _behind(rules, wall, chase), _cover(rules, chase, depth)
 
 
-def _wall(plan: Plan, chase: Chase) -> Finding:
+def _behind(rules: Rulebook, wall: Wall, chase: Chase) -> Finding:
     """Judge what a chase leaves of the wall; in a stud wall the pipe with its clip must fit the cavity."""
-    wall = plan.job.wall
-    limit = 0.0 if wall.is_stud_wall else plan.rules["chase.wall"].value
+    limit = 0.0 if wall.is_stud_wall else rules["chase.wall"].value
     left, too_deep = wall.thickness - chase.depth, chase.depth - wall.thickness + limit
     beyond = f": {shown(too_deep)} mm too deep" if not at_least(left, limit) else ""
     if wall.is_stud_wall:
@@ -195,16 +194,16 @@ def _wall(plan: Plan, chase: Chase) -> Finding:
             f"Chase of {chase.pipe}, {shown(chase.width)} wide and {shown(chase.depth)} mm deep, leaves "
             f"{shown(max(0.0, left))} mm of the wall behind it{beyond}."
         )
-    return plan.rules.judge("chase.wall", left, message, (chase.pipe,), chase.points, limit=limit)
+    return rules.judge("chase.wall", left, message, (chase.pipe,), chase.points, limit=limit)
 
 
-def _cover(plan: Plan, chase: Chase, pipe: Pipe) -> Finding:
+def _cover(rules: Rulebook, chase: Chase, depth: float | None) -> Finding:
     """Judge what lies over the wrapped pipe; unless its depth is set by hand, that follows from the rule."""
     cover = chase.axis - chase.lagged / 2
     if cover < -EPSILON:
-        message = f"{pipe.id} stands {shown(-cover)} mm proud of the bare wall: lay it deeper."
-    elif pipe.depth is None:
-        message = f"{pipe.id} lies {shown(cover)} mm under the bare face, wrap included."
+        message = f"{chase.pipe} stands {shown(-cover)} mm proud of the bare wall: lay it deeper."
+    elif depth is None:
+        message = f"{chase.pipe} lies {shown(cover)} mm under the bare face, wrap included."
     else:
-        message = f"{pipe.id}, set {shown(pipe.depth)} mm deep, has {shown(cover)} mm over its wrap."
-    return plan.rules.judge("chase.bury", cover, message, (pipe.id,), chase.points)
+        message = f"{chase.pipe}, set {shown(depth)} mm deep, has {shown(cover)} mm over its wrap."
+    return rules.judge("chase.bury", cover, message, (chase.pipe,), chase.points)

@@ -28,6 +28,11 @@ class Edge(NamedTuple):
         index, way = _FACING[self.side]
         return way * (point[index % 3] - self.at) <= ALIGNED
 
+    def left(self, solid: Solid) -> float:
+        """Return how far a solid stays short of it, in mm; negative is how far it reaches past it."""
+        index, way = _FACING[self.side]
+        return way * (solid.box[index] - self.at)
+
 
 def sides(wall: Wall) -> tuple[Edge, Edge]:
     """Return the left and right edge of a wall."""
@@ -60,10 +65,9 @@ def rim(enclosure: Enclosure) -> Edge:
 
 
 def to_edge(solid: Solid, edge: Edge) -> Gap:
-    """Return how far a solid stays short of an edge; negative is how far it reaches past it."""
-    box, (index, way) = solid.box, _FACING[edge.side]
+    """Return how far a solid stays short of an edge, and where."""
+    box, (index, _) = solid.box, _FACING[edge.side]
     x, y = (box[0] + box[3]) / 2, (box[1] + box[4]) / 2
     own = box[index]
     place = ((own, y), (edge.at, y)) if edge.side in ("left", "right") else ((x, own), (x, edge.at))
-    measured = way * (own - edge.at)
-    return Gap((solid.owner, edge.name), (solid.owner,), name(solid), edge.name, measured, place)
+    return Gap((solid.owner, edge.name), (solid.owner,), name(solid), edge.name, edge.left(solid), place)
