@@ -10,10 +10,11 @@ from typing import Literal
 
 from geometry.chase.cuts import way_of
 from geometry.checks.legs import joined
+from geometry.finding import Finding
 from geometry.model import XY
-from geometry.pipework.routes import ALIGNED, corners
+from geometry.pipework.routes import ALIGNED, corners, leaves_wall
 from geometry.plan import Plan
-from geometry.shape.outline import Bounds
+from geometry.shape.outline import Bounds, circle, gap, run
 
 
 def lasting_leg(plan: Plan, pipes: Iterable[str], way: Literal["level", "upright"]) -> float:
@@ -42,21 +43,69 @@ def _outside(leg: tuple[XY, XY], boxes: Iterable[Bounds]) -> float:
     return math.dist(*leg) - inside
 
 
+def lasting_straight(plan: Plan, finding: Finding, still: tuple[int, int], short: float) -> float:
+    """Return how far it takes until a straight that is `short` may be long enough, or be one with the next.
+
+    It grows no faster than the thing moves, and not at all if it stays; its turns are what they are for as
+    long as the legs beside it last. Nothing is known of an inclined leg, which may turn, nor of a feed that
+    moves within the wall, where it may come to lie on an old pipe.
+
+    Args:
+        plan: the job in which the finding was found.
+        finding: of a pipe, its place the straight.
+        still: how many points at the start and at the end of its course stay.
+        short: by how much it is too short, in mm.
+    """
+    course = plan.courses[finding.parts[0]]
+    legs, stays = tuple(pairwise(corners(course.points))), _staying(course.points, *still)
+    number = next((number for number, leg in enumerate(legs) if leg == finding.place), None)
+    if number is None:
+        return 0.0
+    near = legs[max(number - 1, 0) : number + 2]
+    moves = [leg for leg in near if leg not in stays]
+    tapped = course.start is None and number == 0 and not leaves_wall(plan.job.wall, course.points[0])
+    if any(way_of(leg) == "inclined" for leg in moves) or (tapped and legs[0] in moves):
+        return 0.0
+    lasts = min((math.dist(*leg) for leg in moves), default=math.inf)
+    return min(short, lasts) if legs[number] in moves else lasts
+
+
+def _staying(points: tuple[XY, ...], first: int, last: int) -> frozenset[tuple[XY, XY]]:
+    """Return the legs between points that stay."""
+    return frozenset((*pairwise(points[:first]), *pairwise(points[len(points) - last :])))
+
+
 def lasting_legs(plan: Plan, pipe: str) -> float:
     """Return how far it takes until any leg of a pipe may be gone: the length of the shortest."""
     return min((math.dist(*leg) for leg in pairwise(corners(plan.courses[pipe].points))), default=0.0)
 
 
-def lasting_crossing(plan: Plan, pipes: tuple[str, ...]) -> float:
+def lasting_crossing(plan: Plan, pipes: tuple[str, ...], place: tuple[XY, ...], moving: int) -> float:
     """Return how far it takes until two pipes that cross may cross no more.
 
     A level and an upright leg cross for as long as neither is drawn back from the crossing, which a thing
-    that moves does no faster than itself, and until a recess that both join comes over it.
+    that moves does no faster than itself, and until a recess that both join comes over it. What overlaps at
+    a place does so until `moving` pipes, 1 or 2, have gone as far as their wrap overlaps there.
     """
     one, other = (tuple(pairwise(corners(plan.courses[pipe].points))) for pipe in pipes)
-    shared = frozenset.intersection(*(joined(pipe) for pipe in plan.job.pipes if pipe.id in pipes))
-    boxes = [plan.recesses[name].bounds for name in shared & plan.recesses.keys()]
-    return max((_crossed(a, b, boxes) for p in one for q in other for a, b in ((p, q), (q, p))), default=0.0)
+    boxes = shared(plan, pipes)
+    crossed = (_crossed(a, b, boxes) for p in one for q in other for a, b in ((p, q), (q, p)))
+    half = sum(chase.lagged for chase in plan.chases if chase.pipe in pipes) / 2
+    (at,) = place
+    apart = sum(min((_beside(at, leg) for leg in legs), default=math.inf) for legs in (one, other))
+    hidden = min((off_box(at, box) for box in boxes), default=math.inf) - half
+    return max(0.0, min((half - apart) / moving, hidden), *crossed)
+
+
+def shared(plan: Plan, pipes: Iterable[str]) -> list[Bounds]:
+    """Return the boxes about the recesses that all of some pipes join."""
+    all_join = frozenset.intersection(*(joined(pipe) for pipe in plan.job.pipes if pipe.id in pipes))
+    return [plan.recesses[name].bounds for name in sorted(all_join & plan.recesses.keys())]
+
+
+def _beside(at: XY, leg: tuple[XY, XY]) -> float:
+    """Return how far a point lies from a leg."""
+    return gap(circle(at, 0.0), run(leg, 0.0))
 
 
 def _crossed(level: tuple[XY, XY], upright: tuple[XY, XY], boxes: Iterable[Bounds]) -> float:
@@ -65,10 +114,10 @@ def _crossed(level: tuple[XY, XY], upright: tuple[XY, XY], boxes: Iterable[Bound
         return 0.0
     (x0, y), (x1, _), (x, y0), (x, y1) = *sorted(level), *sorted(upright, key=lambda end: end[1])
     ends = min(x - x0, x1 - x, y - y0, y1 - y)
-    return max(0.0, min((ends, *(_off((x, y), box) for box in boxes))))
+    return max(0.0, min((ends, *(off_box((x, y), box) for box in boxes))))
 
 
-def _off(at: XY, box: Bounds) -> float:
+def off_box(at: XY, box: Bounds) -> float:
     """Return how far a point lies from a box; 0 inside."""
     (x, y), (left, low, right, top) = at, box
     return math.hypot(max(left - x, x - right, 0.0), max(low - y, y - top, 0.0))
@@ -84,4 +133,4 @@ def lasting_joint(plan: Plan, pipe: str, places: Iterable[XY]) -> float:
 def _to_go(at: XY, turns: Iterable[tuple[XY, XY]], boxes: Iterable[Bounds], wall: XY) -> float:
     x, y = at
     legs = [math.dist(*leg) for leg in turns if any(math.dist(end, at) < ALIGNED for end in leg)]
-    return min((*legs, *(_off(at, box) for box in boxes), x, y, wall[0] - x, wall[1] - y))
+    return min((*legs, *(off_box(at, box) for box in boxes), x, y, wall[0] - x, wall[1] - y))

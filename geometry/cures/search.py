@@ -5,12 +5,16 @@ places on the way, and as many on the other side, are left out. Where nothing is
 stands for the whole mm up to the next whole 5 mm.
 """
 
-from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from functools import partial
+from heapq import merge
+from math import inf
 from typing import NamedTuple
 
 from geometry.build_up import BuildUp
-from geometry.cures.tracks import STEPS, Track
+from geometry.cures.stretches import Stretches
+from geometry.cures.tracks import STEPS, WAYS, Track
 from geometry.cures.trial import CURED, Trial
 from geometry.model import Job
 from geometry.units import EPSILON
@@ -27,38 +31,28 @@ class Found(NamedTuple):
     job: Job
 
 
-class _Barred(NamedTuple):
-    """A stretch of a track on which nothing can cure, or no whole mm is tried, on one build-up."""
+class _Barred:
+    """Where on a track nothing can cure, and where no whole mm is tried; each on one build-up."""
 
-    low: float
-    high: float
-    ground: BuildUp | None
-    whole_mm: bool
+    def __init__(self, track: Track) -> None:
+        self._track = track
+        self._sure: dict[BuildUp | None, Stretches] = defaultdict(Stretches)
+        self._passed: dict[BuildUp | None, Stretches] = defaultdict(Stretches)
 
+    def bar(self, place: float, short: float) -> None:
+        """Leave out what is nearer to a place that failed than is still to go; 0 if that is not known."""
+        held, room = (self._sure, short) if short > 0 else (self._passed, COARSE)
+        held[self._track.ground_at(place)].add(place - room, place + room)
 
-class _Open:
-    """The places of a track at one step, and which of them are still to be tried."""
-
-    def __init__(self, track: Track, step: float, barred: Sequence[_Barred]) -> None:
-        self.places = track.places(step)
-        self.grounds = [track.ground(place) for place in self.places]
-        self._marks = [place in track.marks for place in self.places]
-        self._open, self._is_last = [True] * len(self.places), step == STEPS[-1]
-        for one in barred:
-            self.bar(one)
-
-    def bar(self, one: _Barred) -> None:
-        """Leave out what lies on a stretch, but for the marks."""
-        if one.whole_mm and not self._is_last:
-            return
-        first, last = bisect_right(self.places, one.low), bisect_left(self.places, one.high)
-        for number in range(first, last):
-            if self.grounds[number] == one.ground:
-                self._open[number] = self._marks[number]
-
-    def holds(self, number: int) -> bool:
-        """Return whether a place is to be tried."""
-        return self._open[number]
+    def about(self, place: float, step: float) -> tuple[float, float] | None:
+        """Return a stretch that is left out and in which a place lies, or None; no mark but for good."""
+        ground = self._track.ground_at(place)
+        found = self._sure[ground].about(place)
+        if step == STEPS[0] and place in self._track.marks:
+            return found if found == (-inf, inf) else None
+        if found is None and step == STEPS[-1]:
+            found = self._passed[ground].about(place)
+        return found
 
 
 def nearest(trial: Trial, tracks: Sequence[Track]) -> tuple[Found, ...]:
@@ -66,35 +60,34 @@ def nearest(trial: Trial, tracks: Sequence[Track]) -> tuple[Found, ...]:
 
     The best places count first: a cure on a whole 10 mm, however far, comes before one between.
     """
-    barred: list[list[_Barred]] = [[] for _ in tracks]
+    barred = [_Barred(track) for track in tracks]
     for step in STEPS:
         found: list[Found] = []
-        still = [_Open(track, step, known) for track, known in zip(tracks, barred, strict=True)]
-        for distance, index, number in _in_order(tracks, still):
-            track, place = tracks[index], still[index].places[number]
+        for distance, index, place in merge(*_outwards(tracks, barred, step)):
+            track = tracks[index]
             if found and distance > found[0].distance + EPSILON:
                 break
-            if not still[index].holds(number):
+            if barred[index].about(place, step):
                 continue
             job = track.to(place)
-            short = trial.outcome(job, track.thing)
+            short = trial.outcome(job, track)
             if short == CURED:
                 found.append(Found(distance, track.title(place), job))
             else:
-                room = short or COARSE
-                ground = still[index].grounds[number]
-                barred[index].append(_Barred(place - room, place + room, ground, whole_mm=short == 0))
-                still[index].bar(barred[index][-1])
+                barred[index].bar(place, short)
         if found:
             return tuple(found)
     return ()
 
 
-def _in_order(tracks: Sequence[Track], still: Sequence[_Open]) -> list[tuple[float, int, int]]:
-    """Return how far away each open place is, its track's index and its number there: the nearest first."""
-    return sorted(
-        (round(abs(place - track.at), 4), index, number)
-        for index, (track, open_on_it) in enumerate(zip(tracks, still, strict=True))
-        for number, place in enumerate(open_on_it.places)
-        if open_on_it.holds(number)
-    )
+def _outwards(
+    tracks: Sequence[Track], barred: Sequence[_Barred], step: float
+) -> Iterator[Iterator[tuple[float, int, float]]]:
+    """Go through both ways of each track: how far away each open place is, its track's index, the place."""
+    for index, (track, held) in enumerate(zip(tracks, barred, strict=True)):
+        for way in WAYS:
+            yield _one_way(track, index, track.outwards(step, way, partial(held.about, step=step)))
+
+
+def _one_way(track: Track, index: int, places: Iterator[float]) -> Iterator[tuple[float, int, float]]:
+    return ((round(abs(place - track.at), 4), index, place) for place in places)

@@ -8,16 +8,25 @@ import math
 import re
 from collections.abc import Sequence
 
-from geometry.checks.legs import joined
-from geometry.cures.lasting import lasting_crossing, lasting_joint, lasting_leg, lasting_legs
+from geometry.checks.legs import cut_legs
+from geometry.cures.apart import lasting_gap, lasting_web
+from geometry.cures.lasting import (
+    lasting_crossing,
+    lasting_joint,
+    lasting_leg,
+    lasting_legs,
+    lasting_straight,
+)
+from geometry.cures.still import ROUNDED, lasting
+from geometry.cures.tracks import Track
 from geometry.finding import Finding
 from geometry.hose.sweep import ends_of
-from geometry.model import XY
+from geometry.pipework.routes import ALIGNED
 from geometry.plan import Plan
 from geometry.rules import Rulebook
+from geometry.shape.outline import circle, gap
+from geometry.units import EPSILON
 
-ROUNDED = 0.1
-"""A measured value is kept to so much."""
 GAPS = frozenset(
     ("hose.length", "hose.reach", "front.head_rail", "front.head_handset", "front.head_ceiling",
      "front.parts", "front.screen", "face.plates", "face.opening", "face.service", "behind.boxes",
@@ -38,30 +47,45 @@ UPRIGHT = re.compile(r"strength\.(part_a_upright|partition_upright|en_upright_de
 """Rules that judge an upright chase by its depth, however long it is."""
 
 
-def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: Sequence[str]) -> float:
+def least_move(plan: Plan, finding: Finding, track: Track, allowed: int, worse: Sequence[str]) -> float:
     """Return how far a thing moves at least before a finding can be as good as is allowed, in mm.
 
     Args:
         plan: the job in which the finding was found.
         finding: what is worse than it may be.
-        moving: the id of the thing that moves, a fitting or a pipe.
+        track: along which a thing moves.
         allowed: how bad the finding may be, as in `BADNESS`.
         worse: the parts of the finding on which it is worse than it was.
     """
+    lasts = lasting(plan, finding, track.thing, "xy".index(track.axis), track.still)
+    return max(0.0, lasts - ROUNDED, _least_move(plan, finding, track, allowed, worse))
+
+
+def _least_move(plan: Plan, finding: Finding, track: Track, allowed: int, worse: Sequence[str]) -> float:
+    """Return what is known by how short the value is, and how long what it is measured on lasts."""
     rule = finding.rule
     if LEVEL.fullmatch(rule):
-        return max(0.0, lasting_leg(plan, worse, "level") - ROUNDED)
+        return lasting_leg(plan, worse, "level") - ROUNDED
     if UPRIGHT.fullmatch(rule):
-        return max(0.0, lasting_leg(plan, worse, "upright") - ROUNDED)
+        return lasting_leg(plan, worse, "upright") - ROUNDED
     if rule == "water.buried_joint":
-        return max(0.0, lasting_joint(plan, finding.parts[0], finding.place) - ROUNDED)
+        return lasting_joint(plan, finding.parts[0], finding.place) - ROUNDED
     if rule == "chase.crossing" and len(finding.parts) == 2:
-        return max(0.0, lasting_crossing(plan, finding.parts) - ROUNDED)
+        moving = 1 if track.thing in plan.courses else 2
+        return lasting_crossing(plan, finding.parts, finding.place, moving) - ROUNDED
     short = _short(plan.rules, finding, allowed)
-    if rule == "pipe.piece":  # with as many legs as it has, a piece grows no faster than the thing moves
-        return min(short, max(0.0, lasting_legs(plan, finding.parts[0]) - ROUNDED))
+    if rule == "pipe.piece":
+        return lasting_straight(plan, finding, track.still[finding.parts[0]], short) - ROUNDED
     if rule == "behind.edge":
-        return min(short, _off_arms(plan, finding.parts[0], finding.place[0]))
+        return min(short, _off_arms(plan, finding, track))
+    if track.thing in worse and track.thing in plan.courses:
+        if rule == "chase.web":
+            return lasting_web(plan, finding, track.thing, short) - ROUNDED
+        if rule == "strength.en_chase_gap":
+            held = plan.rules[rule]
+            return (
+                lasting_gap(plan, track.thing, held.value + (held.tight if allowed == 0 else 0.0)) - ROUNDED
+            )
     if rule in GAPS:
         return short
     if rule == "electricity.zone":  # of one pipe or fitting: it keeps its cuts, however they lie to the zones
@@ -69,9 +93,9 @@ def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: S
         if owner not in worse:
             return 0.0
         lasts = math.inf if owner not in plan.courses else lasting_legs(plan, owner)
-        return min(short, max(0.0, lasts - ROUNDED))
+        return min(short, lasts - ROUNDED)
     if rule in HANGING:
-        return _hanging(plan, finding, moving, short)
+        return _hanging(plan, finding, track.thing, short)
     if rule == "behind.pipes":  # two pipes that come to cross are no longer side by side
         return short if {fitting.id for fitting in plan.job.fittings} & set(finding.parts) else 0.0
     if rule == "face.edge":  # beside the enclosure its rim does not count
@@ -79,17 +103,22 @@ def least_move(plan: Plan, finding: Finding, moving: str, allowed: int, worse: S
     return 0.0
 
 
-def _off_arms(plan: Plan, pipe: str, at: XY) -> float:
-    """Return how far it takes until a leg of a pipe may lie below the arm at the ceiling to which it leads.
+def _off_arms(plan: Plan, finding: Finding, track: Track) -> float:
+    """Return how far it takes until a cut may lie below the arm at the ceiling to which its pipe leads.
 
-    There the ceiling is no edge for it. Leg and arm may move towards each other.
+    There the ceiling is no edge for it, nor for the cut that it becomes one with once a leg between is gone.
+    Cut and arm may move towards each other; an arm stays while a leg moves.
     """
     arms = {head.fitting.id for head in plan.heads if head.part.mount == "ceiling"}
-    if not any(held.id == pipe and arms & joined(held) for held in plan.job.pipes):
+    pipe = next((held for held in plan.job.pipes if held.id == finding.parts[0]), None)
+    if pipe is None or pipe.end.partition(".")[0] not in arms:
         return math.inf
-    points = plan.courses[pipe].points
-    wide = max(chase.width for chase in plan.chases if chase.pipe == pipe)
-    return max(0.0, min(math.dist(end, at) for end in (points[0], points[-1])) - wide - ROUNDED) / 2
+    arm, own = circle(plan.courses[pipe.id].points[-1], 0.0), circle(finding.place[0], 0.0)
+    cuts = (cut.outline for cut in cut_legs(plan) if cut.owner == pipe.id)
+    off = (gap(arm, cut) for cut in cuts if gap(own, cut) <= EPSILON)
+    apart = max((held for held in off if held > ALIGNED), default=0.0)
+    speed = 1 if track.thing in plan.courses else 2
+    return max(0.0, min(apart / speed, lasting_legs(plan, pipe.id)) - ROUNDED)
 
 
 def _hanging(plan: Plan, finding: Finding, moving: str, short: float) -> float:

@@ -5,10 +5,13 @@ quarter lines, the other end of a hose and whole 10 mm come first, then whole 5 
 and plumb moves are tried: what wants two moves at once is for the person to find.
 """
 
+import math
 from collections.abc import Callable, Iterator
-from typing import NamedTuple
+from heapq import merge
+from typing import Literal, NamedTuple
 
 from geometry.build_up import BuildUp, build_up
+from geometry.cures.still import Still, still_by_fitting, still_by_leg
 from geometry.edits.moves import Axis, moved
 from geometry.edits.refs import Ref
 from geometry.edits.routes import leg_moved, legs
@@ -24,6 +27,11 @@ STEPS = (10.0, 5.0, 1.0)
 """Whole so many mm, the best places first."""
 SHORT_LEG = 1.0
 """A leg shorter than this, in mm, is not moved."""
+Way = Literal[-1, 1]
+"""To lower or to higher places of a track."""
+WAYS: tuple[Way, ...] = (-1, 1)
+LeftOut = Callable[[float], tuple[float, float] | None]
+"""Tells the stretch that is left out and in which a place lies."""
 
 
 class Track(NamedTuple):
@@ -38,20 +46,46 @@ class Track(NamedTuple):
     marks: tuple[float, ...]
     """Setting-out lines, and where it is in line with what it is joined to: there values may jump."""
     to: Callable[[float], Job]
-    ground: Callable[[float], BuildUp | None]
+    still: Still
+    """The legs of pipes that stay."""
+    ground: Callable[[float], BuildUp] | None = None
+    """The build-up at a place; None where it is the same everywhere."""
     whole: bool = True
     """Whether whole mm are tried, beside the marks."""
 
-    def places(self, step: float) -> tuple[float, ...]:
-        """Return the places on whole so many mm within reach; at the first step the marks too."""
+    def ground_at(self, place: float) -> BuildUp | None:
+        """Return the build-up at a place, if that is not the same everywhere."""
+        return None if self.ground is None else self.ground(place)
+
+    def outwards(self, step: float, way: Way, left_out: LeftOut) -> Iterator[float]:
+        """Go through the places one way on whole so many mm within reach; at the first step the marks too."""
+        marks = sorted(self.marks, reverse=way < 0) if step == STEPS[0] else ()
+        beyond = (q for q in marks if way * (q - self.at) >= ALIGNED and self._within(q))
+        last = self.at
+        for place in merge(beyond, self._whole(step, way, left_out), key=lambda q: way * q):
+            if place != last:
+                yield place
+            last = place
+
+    def _whole(self, step: float, way: Way, left_out: LeftOut) -> Iterator[float]:
+        if not self.whole:
+            return
         low, high = self.reach
-        found = set(self.marks) if step == STEPS[0] else set()
-        if self.whole:
-            first, last = int((low - self.origin) // step), int((high - self.origin) // step) + 1
-            found |= {on_grid(self.origin + number * step) for number in range(first, last + 1)}
-        return tuple(
-            sorted(q for q in found if low - EPSILON <= q <= high + EPSILON and abs(q - self.at) >= ALIGNED)
-        )
+        number = math.floor((min(max(self.at, low), high) - self.origin) / step) + (way < 0)
+        end = high if way > 0 else -low
+        while way * (place := on_grid(self.origin + number * step)) <= end + EPSILON:
+            on = number + way
+            if way * (place - self.at) >= ALIGNED and self._within(place):
+                stretch = left_out(place)
+                if stretch is None:
+                    yield place
+                elif self.ground is None:
+                    past = math.floor((min(max(stretch[way > 0], low), high) - self.origin) / step)
+                    on = max(on, past) if way > 0 else min(on, past + 1)
+            number = on
+
+    def _within(self, place: float) -> bool:
+        return self.reach[0] - EPSILON <= place <= self.reach[1] + EPSILON
 
     def title(self, to: float) -> str:
         """Say the move: `Move rail 60 mm right`."""
@@ -96,6 +130,7 @@ def _along(plan: Plan, fitting: Fitting) -> Track:
         fitting.id, fitting.id, "x", fitting.x, held.centre, _within(fitting.x, job.wall.width),
         tuple(map(on_grid, marks)),
         lambda x: moved(plan, chosen, x - fitting.x, 0.0),
+        still_by_fitting(plan, fitting.id, 0),
         _ground(job.finish, lambda x: (x, fitting.height)),
     )  # fmt: skip
 
@@ -108,15 +143,16 @@ def _up(plan: Plan, fitting: Fitting) -> Track:
         _within(fitting.height, job.wall.height),
         (job.wall.height,) if hung else tuple(map(on_grid, _in_line(plan, fitting, 1))),
         lambda y: moved(plan, chosen, 0.0, y - fitting.height),
+        still_by_fitting(plan, fitting.id, 1),
         _ground(job.finish, lambda y: (fitting.x, y)),
         whole=not hung,
     )  # fmt: skip
 
 
-def _ground(finish: Finish, at: Callable[[float], XY]) -> Callable[[float], BuildUp | None]:
+def _ground(finish: Finish, at: Callable[[float], XY]) -> Callable[[float], BuildUp] | None:
     """Return what tells the build-up at a place; nothing where it is the same everywhere."""
     if all(area.region is None for area in finish.areas[:1]):
-        return lambda _: None
+        return None
     return lambda place: build_up(finish, at(place))
 
 
@@ -151,17 +187,17 @@ def _leg(
     across, up = abs(end[0] - start[0]), abs(end[1] - start[1])
     if max(across, up) < SHORT_LEG or min(across, up) >= ALIGNED:
         return None
-    wall, held = plan.job.wall, lines(plan.job.enclosure)
+    wall, held, still = plan.job.wall, lines(plan.job.enclosure), still_by_leg(plan, pipe, index)
     if across < up:
         return Track(
             pipe, f"the upright leg of {pipe} (at {shown(start[0])} mm)", "x", start[0], held.centre,
             _within(start[0], wall.width), (),
-            lambda x: leg_moved(plan, pipe, index, (x - start[0], 0.0)), lambda _: None,
+            lambda x: leg_moved(plan, pipe, index, (x - start[0], 0.0)), still,
         )  # fmt: skip
     return Track(
         pipe, f"the level leg of {pipe} (at {shown(start[1])} mm)", "y", start[1], held.floor,
         _within(start[1], wall.height), (),
-        lambda y: leg_moved(plan, pipe, index, (0.0, y - start[1])), lambda _: None,
+        lambda y: leg_moved(plan, pipe, index, (0.0, y - start[1])), still,
     )  # fmt: skip
 
 

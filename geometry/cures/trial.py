@@ -1,6 +1,6 @@
 """Trying a changed job: whether a finding is gone and nothing is worse, with as few checks as it takes.
 
-The checks that own the finding's rule come first, then the one that refused the last try, then the others.
+The check that refused the last try comes first, to begin with those that own the finding's rule.
 Nothing more is worked out once a reason is found that bars a good stretch.
 """
 
@@ -10,6 +10,7 @@ from geometry.checks.memory import Check
 from geometry.checks.runner import CHECKS
 from geometry.cures.heard import heard, planned
 from geometry.cures.steady import least_move
+from geometry.cures.tracks import Track
 from geometry.cures.worse import BADNESS, Before, is_same
 from geometry.finding import Finding, Status
 from geometry.model import Job
@@ -45,34 +46,30 @@ class Trial:
     ) -> None:
         self.plan, self.finding = plan, finding
         self._before = Before(findings, bearable)
-        self._own = owners(finding.rule)
-        self._others = [check for check in reversed(CHECKS) if check not in self._own]
+        own = owners(finding.rule)
+        self._checks = [*own, *(check for check in reversed(CHECKS) if check not in own)] if own else []
 
     def cures(self, job: Job) -> bool:
         """Return whether a changed job is a cure."""
         return self.outcome(job) == CURED
 
-    def outcome(self, job: Job, moving: str = "") -> float:
-        """Return `CURED`, or how far the moving thing must at least go on before it can be cured, in mm."""
+    def outcome(self, job: Job, track: Track | None = None) -> float:
+        """Return `CURED`, or how far a thing must at least go on along its track, in mm."""
         from shapely.errors import ShapelyError
 
-        if not self._own:
+        if not self._checks:
             return 0.0
         try:
-            for check in self._own:
-                short = self._refused(job, check, moving)
+            for index, check in enumerate(self._checks):
+                short = self._refused(job, check, track)
                 if short != CURED:
-                    return short
-            for index, check in enumerate(self._others):
-                short = self._refused(job, check, moving)
-                if short != CURED:
-                    self._others.insert(0, self._others.pop(index))
+                    self._checks.insert(0, self._checks.pop(index))
                     return short
         except (ValueError, ShapelyError, ArithmeticError):
             return 0.0  # cannot be worked out, so it is no cure
         return CURED
 
-    def _refused(self, job: Job, check: Check, moving: str) -> float:
+    def _refused(self, job: Job, check: Check, track: Track | None) -> float:
         """Return `CURED` if a check is content, or else the least way to go on."""
         refused, short, held = False, 0.0, (job, self.plan.catalogue, self.plan.rules)
         for finding in heard(check, *held):
@@ -81,12 +78,15 @@ class Trial:
                 continue
             allowed = 0 if is_same(finding, self.finding) else self._before.allows(finding)
             if badness > allowed:
-                refused, short = True, max(short, self._least_move(planned(*held), finding, moving, allowed))
+                refused = True
+                if track is None:
+                    break
+                short = max(short, self._least_move(planned(*held), finding, track, allowed))
                 if short >= FAR_ENOUGH:
                     break
         return short if refused else CURED
 
-    def _least_move(self, plan: Plan, finding: Finding, moving: str, allowed: int) -> float:
+    def _least_move(self, plan: Plan, finding: Finding, track: Track, allowed: int) -> float:
         before, badness = self._before, BADNESS[finding.status]
         worse = [part for part in finding.parts if before.of_part(finding.rule, part) < badness]
-        return least_move(plan, finding, moving, allowed, worse)
+        return least_move(plan, finding, track, allowed, worse)

@@ -19,6 +19,7 @@ from geometry.finding import Finding
 from tests.geometry.cures.brute_force import (
     any_at_5_mm,
     new_clashes,
+    places,
     still_there,
     worse_parts,
 )
@@ -79,13 +80,13 @@ def ratios_to_brute_force(fault: Faulty, target: Finding) -> tuple[float, float]
     for things in moved_things(fault.plan, target):
         found = False
         for tracks in things:
-            places = sorted(
+            in_order = sorted(
                 (abs(place - track.at), index, place)
                 for index, track in enumerate(tracks)
-                for place in track.places(5.0)
+                for place in places(track, 5.0)
             )
             cured = False
-            for _, index, place in places:
+            for _, index, place in in_order:
                 begun = time.process_time()
                 after = check(plan_of(tracks[index].to(place)))
                 gone = not still_there(target, after) and not new_clashes(fault.findings, after)

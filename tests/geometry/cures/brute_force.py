@@ -9,7 +9,9 @@ from geometry.cures.tracks import Track
 from geometry.cures.trial import owners
 from geometry.finding import Finding, Status
 from geometry.model import Job
+from geometry.pipework.routes import ALIGNED
 from geometry.plan import Plan
+from geometry.units import on_grid
 from tests.geometry.cures.faulty import plan_of
 
 ORDER: tuple[Status, ...] = ("clash", "unchecked", "refer", "tight", "clear")
@@ -76,11 +78,21 @@ def is_cure(
     return True
 
 
+def places(track: Track, step: float) -> tuple[float, ...]:
+    """Return the places of a track on whole so many mm within reach; on whole 10 mm the marks too."""
+    low, high = track.reach
+    found = set(track.marks) if step == 10.0 else set()
+    if track.whole:
+        first, last = int((low - track.origin) // step), int((high - track.origin) // step) + 1
+        found |= {on_grid(track.origin + number * step) for number in range(first, last + 1)}
+    return tuple(sorted(q for q in found if low <= q <= high and abs(q - track.at) >= ALIGNED))
+
+
 def places_at_5_mm(plan: Plan, target: Finding) -> Iterator[tuple[Track, float]]:
     """Go through every whole 5 mm of everything that may be moved for a finding."""
     for things in moved_things(plan, target):
         for track in (track for tracks in things for track in tracks):
-            yield from ((track, place) for place in track.places(5.0))
+            yield from ((track, place) for place in places(track, 5.0))
 
 
 def any_at_5_mm(plan: Plan, before: Sequence[Finding], target: Finding) -> list[str]:
