@@ -5,8 +5,9 @@ Celsius, kW, l/min, litres, seconds. Waiting is counted from the place where the
 
 from collections.abc import Iterator
 
+from geometry.checks.on_wall import judged
 from geometry.finding import Finding, Status
-from geometry.model import XY, Supply
+from geometry.model import Supply
 from geometry.plan import Plan
 from geometry.supply.demand import dead_leg, heater_power, stored_minutes, wait
 from geometry.supply.from_plan import Shower
@@ -30,10 +31,6 @@ def hot_water(plan: Plan, supply: Supply, shower: Shower, found: Results) -> Ite
     yield from _waiting(plan, supply, shower, showers, found)
 
 
-def _place(plan: Plan, name: str) -> tuple[XY, ...]:
-    return tuple(f.at for f in plan.job.fittings if f.id == name)
-
-
 # temperatures
 
 
@@ -44,7 +41,7 @@ def _temperatures(plan: Plan, supply: Supply, shower: Shower) -> Iterator[Findin
     margin = rules["supply.hot_margin"]
     if hot - setting < margin.value:
         message += " Store or heat it hotter, or the thermostat cannot hold its setting."
-    yield rules.judge(margin.rule, hot - setting, message, valve, _place(plan, shower.valve))
+    yield judged(plan, margin.rule, hot - setting, message, valve)
     if supply.source in STORED:
         message = f"The hot water is stored at {number(hot)} °C."
         if hot < rules["supply.store"].value:
@@ -65,7 +62,7 @@ def _scalding(plan: Plan, shower: Shower, setting: float) -> Iterator[Finding]:
             message = f"{shower.valve} is set to {number(setting)} °C."
             if setting > plan.rules[rule].value:
                 message += " That scalds: set its stop lower, and measure at the outlet."
-            yield plan.rules.judge(rule, setting, message, (shower.valve,), _place(plan, shower.valve))
+            yield judged(plan, rule, setting, message, (shower.valve,))
 
 
 # heater and store
@@ -81,14 +78,14 @@ def _heater(plan: Plan, supply: Supply, shower: Shower, names: list[str], found:
         f"The heater has {number(power)} kW; {number(need)} l/min at {thirsty} from {number(cold)} to"
         f" {number(supply.set_to)} °C take {number(needed)} kW."
     )
-    parts = shower.parts[thirsty]
-    judged = plan.rules.judge("supply.heater", power, message, parts, limit=round(needed, 2))
     coolest = min(
         found.running, key=lambda one: supply.set_to if one[1].temperature is None else one[1].temperature
     )
-    judged = judged.but(message=message + _fully_open(supply, *coolest))
-    cool = judged.message != message
-    return judged.but(status="tight") if cool and judged.status == "clear" else judged
+    cool = _fully_open(supply, *coolest)
+    heater = plan.rules.judge(
+        "supply.heater", power, message + cool, shower.parts[thirsty], limit=round(needed, 2)
+    )
+    return heater.but(status="tight") if cool and heater.status == "clear" else heater
 
 
 def _fully_open(supply: Supply, running: tuple[str, ...], solution: Solution) -> str:
@@ -155,7 +152,7 @@ def _waiting(
     if supply.source in STORED:
         rules.append(("supply.dead_leg_store", "refer"))
     for rule, failing in rules:
-        judged = plan.rules.judge(rule, seconds, message, shower.parts[name], failing=failing)
-        if judged.status != "clear":
-            judged = judged.but(message=f"{message} A shorter or narrower hot pipe, or a circulation, helps.")
-        yield judged
+        waited = plan.rules.judge(rule, seconds, message, shower.parts[name], failing=failing)
+        if waited.status != "clear":
+            waited = waited.but(message=f"{message} A shorter or narrower hot pipe, or a circulation, helps.")
+        yield waited

@@ -5,15 +5,18 @@ has one finding, which asks for them.
 """
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from geometry.checks.hot_water import hot_water
+from geometry.checks.on_wall import judged, place
 from geometry.checks.waste import waste
 from geometry.finding import Finding, Source, Status
-from geometry.model import XY, Supply
+from geometry.model import Supply
 from geometry.plan import Plan
 from geometry.supply.from_plan import Lacking, Shower, showers
-from geometry.supply.loss import head
+from geometry.supply.loss import head, velocity
 from geometry.supply.network import Feed
+from geometry.supply.pieces import Stretch
 from geometry.supply.results import Results, results
 from geometry.supply.solution import Loss, Solution
 from geometry.supply.tryouts import best_size
@@ -24,17 +27,7 @@ _STOPPED = ("hot_too_weak", "cold_too_weak", "no_flow", "outlet_dry")
 
 
 def supply(plan: Plan) -> Iterator[Finding]:
-    """Judge the water of every valve, and what carries it away.
-
-    Only what keeps the job from passing has a place on the wall: water is not a distance on it, and hints
-    about it would crowd out those about gaps.
-    """
-    for finding in _judged(plan):
-        kept = not finding.place or finding.status in ("clash", "unchecked")
-        yield finding if kept else finding.but(place=())
-
-
-def _judged(plan: Plan) -> Iterator[Finding]:
+    """Judge the water of every valve, and what carries it away."""
     held = plan.job.supply
     if held is None:
         if plan.valves:
@@ -50,7 +43,7 @@ def _judged(plan: Plan) -> Iterator[Finding]:
             rule = plan.rules["supply.flow"]
             yield Finding(
                 rule=rule.rule, status="unchecked", parts=shower.parts, message=shower.message,
-                unit=rule.unit, source=rule.source, place=_place(plan, shower.parts),
+                unit=rule.unit, source=rule.source, place=place(plan, shower.parts),
             )  # fmt: skip
             continue
         found = results(shower.network)
@@ -61,11 +54,6 @@ def _judged(plan: Plan) -> Iterator[Finding]:
         yield from hot_water(plan, held, shower, found)
     yield from _pumps(plan, held)
     yield from waste(plan, held, most)
-
-
-def _place(plan: Plan, parts: tuple[str, ...]) -> tuple[XY, ...]:
-    """Return where the first fitting among some parts is."""
-    return tuple(f.at for f in plan.job.fittings if f.id in parts[:1])
 
 
 # outlets
@@ -88,7 +76,7 @@ def _flow(
     flow, need = solution.outlet(name).flow, shower.needs[name].flow
     others = [other for other in running if other != name]
     beside = f" with {others[0]} running too" if others else ""
-    stopped = [problem.message for problem in solution.problems if problem.kind in _STOPPED]
+    stopped = [problem.message for problem in solution.troubles if problem.kind in _STOPPED]
     if stopped:
         message = f"{name}{beside}: {stopped[0]}"
     else:
@@ -97,16 +85,15 @@ def _flow(
             f" its maker states {number(need)} l/min."
         )
     parts = shower.parts[name]
-    judged = plan.rules.judge(
-        "supply.flow", flow, message, parts, _place(plan, parts), limit=need, failing=failing
-    )
-    stated = Source(
-        standing="from memory: verify", document=f"Part {shower.needs[name].part}", clause="stated flow"
-    )
-    judged = judged.but(source=stated)
-    if judged.status == "clear" or stopped:
-        return judged
-    return judged.but(message=f"{message}{_cure(plan, shower, running, solution, need - flow)}")
+    found = judged(plan, "supply.flow", flow, message, parts, limit=need, failing=failing)
+    if found.status != "clear" and not stopped:
+        message += _cure(plan, shower, running, solution, need - flow)
+    return found.but(message=message, source=_stated(shower.needs[name].part))
+
+
+@lru_cache(maxsize=64)
+def _stated(part: str) -> Source:
+    return Source(standing="from memory: verify", document=f"Part {part}", clause="stated flow")
 
 
 def _cure(plan: Plan, shower: Shower, running: tuple[str, ...], solution: Solution, lacking: float) -> str:
@@ -140,9 +127,7 @@ def _pressure(plan: Plan, shower: Shower, solution: Solution, name: str, failing
     message = f"{name} has {number(pressure, 2)} bar before its spray while it runs."
     if name in shower.spouts:
         message = f"{name} has {number(pressure, 2)} bar before its mouth while it runs."
-    return plan.rules.judge(
-        rule.rule, pressure, message, parts, _place(plan, parts), limit=limit, failing=failing
-    )
+    return judged(plan, rule.rule, pressure, message, parts, limit=limit, failing=failing)
 
 
 # supplies
@@ -181,7 +166,7 @@ def _static(plan: Plan, supply: Supply, shower: Shower) -> Finding:
     if pressure > rule.value:
         message += " Fit a pressure reducing valve, set to 3 bar, for hot and cold together."
     parts = (shower.valve,)
-    return plan.rules.judge(rule.rule, pressure, message, parts, _place(plan, parts))
+    return judged(plan, rule.rule, pressure, message, parts)
 
 
 def _gravity(plan: Plan, supply: Supply, shower: Shower) -> Iterator[Finding]:
@@ -197,7 +182,7 @@ def _gravity(plan: Plan, supply: Supply, shower: Shower) -> Iterator[Finding]:
     rule = plan.rules["supply.gravity_head"]
     if above < rule.value:
         message += " Raise the cistern, lower the head, or fit a pump for hot and cold."
-    yield plan.rules.judge(rule.rule, above, message, parts, _place(plan, parts))
+    yield judged(plan, rule.rule, above, message, parts)
 
 
 def _ratio(plan: Plan, shower: Shower, worst: float) -> Finding:
@@ -206,14 +191,14 @@ def _ratio(plan: Plan, shower: Shower, worst: float) -> Finding:
         message = f"One inlet of {shower.valve} has no pressure while water runs: balance the supplies."
         return Finding(
             rule=rule.rule, status="clash", parts=parts, message=message, unit=rule.unit,
-            limit=rule.value, source=rule.source, place=_place(plan, parts),
+            limit=rule.value, source=rule.source, place=place(plan, parts),
         )  # fmt: skip
     message = (
         f"Of the pressures at {shower.valve} while water runs, the higher is {number(worst, 2)} x the lower."
     )
     if worst > rule.value:
         message += " Balance them: a pressure reducing valve on the stronger, or a pump on the weaker."
-    return plan.rules.judge(rule.rule, worst, message, parts, _place(plan, parts))
+    return judged(plan, rule.rule, worst, message, parts)
 
 
 def _reverse(plan: Plan, supply: Supply, shower: Shower, crossing: float) -> Finding:
@@ -228,9 +213,7 @@ def _reverse(plan: Plan, supply: Supply, shower: Shower, crossing: float) -> Fin
         )
     stated = (supply.cold.check_valves, supply.hot.check_valves)
     failing: Status = "clash" if "none" in stated else "refer"
-    return plan.rules.judge(
-        "supply.reverse", abs(crossing), message, parts, _place(plan, parts), failing=failing
-    )
+    return judged(plan, "supply.reverse", abs(crossing), message, parts, failing=failing)
 
 
 def _pumps(plan: Plan, supply: Supply) -> Iterator[Finding]:
@@ -248,43 +231,44 @@ def _pumps(plan: Plan, supply: Supply) -> Iterator[Finding]:
 
 def _velocities(plan: Plan, shower: Shower, found: Results) -> Iterator[Finding]:
     """Judge the fastest water by each rule: noise in every tube, erosion in copper."""
-    fastest: dict[str, tuple[float, Loss, tuple[str, ...]]] = {}
-    for running, solution in found.running:
-        for loss in solution.losses:
-            if loss.name not in shower.tubes or loss.velocity is None:
-                continue
-            for rule in _velocity_rules(shower, loss):
-                if rule not in fastest or loss.velocity > fastest[rule][0]:
-                    fastest[rule] = loss.velocity, loss, running
-    for rule, (speed, loss, running) in fastest.items():
-        yield _velocity(plan, shower, rule, speed, loss, running)
+    fastest: dict[str, tuple[float, str, tuple[str, ...]]] = {}
+    pieces = dict(shower.network.ways())
+    for way, (flow, running) in found.most.items():
+        for piece in pieces[way]:
+            if isinstance(piece, Stretch) and piece.name in shower.tubes:
+                speed = velocity(flow, piece.bore)
+                for rule in _velocity_rules(shower, way, piece.name):
+                    if rule not in fastest or speed > fastest[rule][0]:
+                        fastest[rule] = speed, piece.name, running
+    for rule, (speed, stretch, running) in fastest.items():
+        yield _velocity(plan, shower, rule, speed, stretch, running)
 
 
-def _velocity_rules(shower: Shower, loss: Loss) -> Iterator[str]:
-    feeds = loss.way in ("hot", "cold")
+def _velocity_rules(shower: Shower, way: str, stretch: str) -> Iterator[str]:
+    feeds = way in ("hot", "cold")
     shared = feeds and len(shower.network.outlets) > 1
     yield "supply.velocity" if shared else "supply.velocity_connection"
-    if shower.tubes[loss.name].material == "copper":
-        if loss.way == "cold":
+    if shower.tubes[stretch].material == "copper":
+        if way == "cold":
             yield "supply.velocity_cold"
-        elif loss.way == "hot" and shower.network.hot.temperature > 60.0:
+        elif way == "hot" and shower.network.hot.temperature > 60.0:
             yield "supply.velocity_hotter"
         else:  # mixed water is judged as hot: the stricter
             yield "supply.velocity_hot"
 
 
 def _velocity(
-    plan: Plan, shower: Shower, rule: str, speed: float, loss: Loss, running: tuple[str, ...]
+    plan: Plan, shower: Shower, rule: str, speed: float, stretch: str, running: tuple[str, ...]
 ) -> Finding:
     noise = rule in ("supply.velocity", "supply.velocity_connection")
     both = " and ".join(running)
-    message = f"{_capital(loss.name)}: {number(speed, 2)} m/s with {both} running."
+    message = f"{_capital(stretch)}: {number(speed, 2)} m/s with {both} running."
     failing: Status = "clash" if noise and len(running) == 1 else "tight"
-    judged = plan.rules.judge(rule, speed, message, shower.parts[loss.name], failing=failing)
-    if judged.status == "clear":
-        return judged
+    found = plan.rules.judge(rule, speed, message, shower.parts[stretch], failing=failing)
+    if found.status == "clear":
+        return found
     what = "It will be heard" if noise else "In the long run it wears copper away"
-    return judged.but(message=f"{message} {what}: take the next tube size there.")
+    return found.but(message=f"{message} {what}: take the next tube size there.")
 
 
 def _capital(text: str) -> str:

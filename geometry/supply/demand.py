@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterable
 
 from geometry.supply.pieces import Piece, Stretch
-from geometry.supply.water import water
+from geometry.supply.water import heat_capacity, water
 
 USABLE_STORE = 0.8
 """Part of a cylinder that comes out hot before it turns tepid; common practice, no source."""
@@ -86,4 +86,4 @@ def _litre_heat(cold: float, warm: float) -> float:
     """Return the kJ that warm a litre, measured cold."""
     if not warm > cold:
         raise ValueError(f"water at {cold:g} °C is not warmed to {warm:g} °C")
-    return water(cold).density / 1000.0 * water((cold + warm) / 2.0).heat_capacity / 1000.0 * (warm - cold)
+    return water(cold).density / 1000.0 * heat_capacity((cold + warm) / 2.0) / 1000.0 * (warm - cold)

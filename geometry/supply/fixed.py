@@ -8,11 +8,12 @@ moment of it: the water in each branch is still its own.
 import math
 from typing import NamedTuple
 
-from geometry.supply.hydraulics import Drains, Shuttle, Source
+from geometry.supply.hydraulics import Drains, Source
 from geometry.supply.loss import litre_flow
-from geometry.supply.network import Network, Outlet
-from geometry.supply.report import State, report
+from geometry.supply.network import Network, Ways
+from geometry.supply.report import State
 from geometry.supply.root import flow_root, root
+from geometry.supply.rounds import Flows, settled
 from geometry.supply.solution import Problem, Solution
 
 
@@ -32,9 +33,9 @@ def solve_fixed(network: Network, *running: str, position: float) -> Solution:
     """
     if not 0.0 <= position <= 1.0:
         raise ValueError(f"the shuttle's position must be from 0 to 1, got {position:g}")
-    outlets = network.open_outlets(running)
-    state = _steady(network, outlets, position)
-    return report(network, outlets, state, _backwards(network, outlets, state))
+    ways = network.opened(running)
+    state = _steady(ways, position)
+    return Solution(ways=ways, state=state, reasons=_backwards(ways, state))
 
 
 def crossing(network: Network) -> float:
@@ -42,21 +43,21 @@ def crossing(network: Network) -> float:
 
     Below zero it runs from hot into cold. The water is measured as it runs back, as warm as that branch.
     """
-    state = _steady(network, (), position=0.5)
+    state = _steady(network.opened(()), position=0.5)
     if state.hot < 0.0:
         return litre_flow(-state.hot, state.hot_temperature)
     return litre_flow(state.cold, network.cold.temperature)
 
 
-def _steady(network: Network, outlets: tuple[Outlet, ...], position: float) -> State:
-    cold, hot = network.cold.temperature, network.hot.temperature
+def _steady(ways: Ways, position: float) -> State:
+    cold, hot = ways.cold.temperature, ways.hot.temperature
 
     def warmer(mixed: float) -> float:
         """Return by how many K the mix comes out warmer than the friction behind the valve was worked for."""
-        return _mixed(_flows(network, outlets, position, mixed), cold, hot, position) - mixed
+        return _mixed(_flows(ways, position, mixed), cold, hot, position) - mixed
 
-    mixed = root(warmer, cold, hot) if outlets else cold  # no matter, behind shut outlets
-    found = _flows(network, outlets, position, mixed)
+    mixed = root(warmer, cold, hot) if ways.outlets else cold  # no matter, behind shut outlets
+    found = _flows(ways, position, mixed)
     after = _mixed(found, cold, hot, position)
     return State(found.hot, found.cold, hot, after, found.pressure, found.outlets, position)
 
@@ -68,16 +69,14 @@ class _Found(NamedTuple):
     outlets: tuple[float, ...]
 
 
-def _flows(network: Network, outlets: tuple[Outlet, ...], position: float, mixed: float) -> _Found:
+def _flows(ways: Ways, position: float, mixed: float) -> _Found:
     """Return the flows in kg/s that meet at one pressure behind the valve and leave nothing over."""
-    cold, hot = network.cold.temperature, network.hot.temperature
-    shuttle, drains = Shuttle(network.valve, hot, cold), Drains.of(outlets, mixed, drawing=True)
+    drains = Drains.of(ways.outlets, mixed, drawing=True)
+    hot = Source(ways.hot, ways.valve.hot_side, ways.hot.temperature)
+    cold = Source(ways.cold, ways.valve.cold_side, ways.cold.temperature)
     sides = [
-        (Source(feed, temperature), resistance / way**2 if way > 0.0 else None)
-        for feed, temperature, resistance, way in (
-            (network.hot, hot, shuttle.hot, position),
-            (network.cold, cold, shuttle.cold, 1.0 - position),
-        )
+        (source, source.resistance / way**2 if way > 0.0 else None)
+        for source, way in ((hot, position), (cold, 1.0 - position))
     ]
 
     def at(pressure: float) -> _Found:
@@ -93,7 +92,7 @@ def _flows(network: Network, outlets: tuple[Outlet, ...], position: float, mixed
 
     rests = [path.start for path in drains.paths]
     both = [(source, resistance) for source, resistance in sides if resistance is not None]
-    if not outlets and len(both) == len(sides):
+    if not ways.outlets and len(both) == len(sides):
         found = _crossing(both)
     else:
         ends = [source.still for source, _ in both] + rests
@@ -107,12 +106,19 @@ def _crossing(sides: list[tuple[Source, float]]) -> _Found:
     strong, weak, of_strong = (hot, cold, of_hot) if hot.still > cold.still else (cold, hot, of_cold)
     if weak.one_way or strong.still == weak.still:
         return _Found(0.0, 0.0, strong.still, ())
-    taken = of_hot + of_cold
+    apart, taken = strong.still - weak.still, of_hot + of_cold
+
+    def next_round(flows: Flows) -> Flows | None:
+        gives, takes = strong.touching(flows[0]), weak.touching(-flows[0])
+        over, square = gives.rest - takes.rest, taken + takes.square - gives.square
+        return (math.sqrt(over / square),) if over > 0.0 and square > 0.0 else None
 
     def left(mass: float) -> float:
         return strong.pressure(mass) - weak.pressure(-mass) - taken * mass * mass
 
-    mass = flow_root(left, math.sqrt((strong.still - weak.still) / taken) * (1.0 + 1e-9))
+    most = math.sqrt(apart / taken) * (1.0 + 1e-9)
+    found = settled((0.5 * most,), next_round)
+    mass = flow_root(left, most) if found is None else found[0]
     pressure = strong.pressure(mass) - of_strong * mass * mass
     return _Found(mass, -mass, pressure, ()) if strong is hot else _Found(-mass, mass, pressure, ())
 
@@ -138,7 +144,7 @@ def _mixed(found: _Found, cold: float, hot: float, position: float) -> float:
     return min(cold + share * (hot - cold), hot)  # no rounding beyond hot
 
 
-def _backwards(network: Network, outlets: tuple[Outlet, ...], state: State) -> tuple[Problem, ...]:
+def _backwards(ways: Ways, state: State) -> tuple[Problem, ...]:
     problems = []
     if state.hot < 0.0:
         flow = litre_flow(-state.hot, state.hot_temperature)
@@ -147,18 +153,18 @@ def _backwards(network: Network, outlets: tuple[Outlet, ...], state: State) -> t
         )
         problems.append(Problem(kind="reverse_hot", message=message))
     if state.cold < 0.0:
-        flow = litre_flow(-state.cold, network.cold.temperature)
+        flow = litre_flow(-state.cold, ways.cold.temperature)
         message = (
             f"Hot water runs back into the cold pipe at {flow:.1f} l/min: fit check valves on both inlets."
         )
         problems.append(Problem(kind="reverse_cold", message=message))
-    for outlet, mass in zip(outlets, state.flows, strict=True):
+    for outlet, mass in zip(ways.outlets, state.flows, strict=True):
         if mass < 0.0:
             message = (
                 f"Used water is drawn back through {outlet.name}: keep the air gap, or fit check valves."
             )
             problems.append(Problem(kind="drawn_back", message=message, parts=(outlet.name,)))
-    if outlets and not problems and all(mass == 0.0 for mass in state.flows):
+    if ways.outlets and not problems and all(mass == 0.0 for mass in state.flows):
         message = "Nothing runs: neither supply reaches an open outlet."
-        problems.append(Problem(kind="no_flow", message=message, parts=tuple(o.name for o in outlets)))
+        problems.append(Problem(kind="no_flow", message=message, parts=tuple(o.name for o in ways.outlets)))
     return tuple(problems)

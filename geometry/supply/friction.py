@@ -13,7 +13,8 @@ TURBULENT_ABOVE = 4000.0
 """Reynolds numbers; both are the usual textbook bounds."""
 ROUGHEST = 0.05
 """Roughness over bore up to which the Colebrook equation was drawn up."""
-_SLOPE = 2.0 / math.log(10.0)
+_SMOOTH = 2.51 * 2.0 / math.log(10.0)
+_SQUARE = (math.log(10.0) / 2.0) ** 2
 _LAMINAR_AT_BOUND = 64.0 / LAMINAR_BELOW
 
 
@@ -42,8 +43,6 @@ def friction_factor(reynolds: float, relative_roughness: float) -> float:
 class BoreWall:
     """The inside of a pipe by its relative roughness, made ready to be asked for many flows."""
 
-    __slots__ = ("_at_bound", "_rough", "_start")
-
     def __init__(self, relative_roughness: float) -> None:
         if not 0.0 <= relative_roughness <= ROUGHEST:
             raise ValueError(
@@ -51,36 +50,38 @@ class BoreWall:
             )
         self._rough = relative_roughness / 3.7
         self._start = self._rough**1.11
-        self._at_bound, _ = self._colebrook(TURBULENT_ABOVE)
+        self._at_bound, _ = self._turbulent(TURBULENT_ABOVE)
+        self.touching = lru_cache(maxsize=256)(self._touching)
+        """The factor at a Reynolds number above zero, and the power of that with which it goes there."""
 
     def factor(self, reynolds: float) -> float:
         """Return the Darcy friction factor at a Reynolds number, which must be above zero."""
         return self.touching(reynolds)[0]
 
-    def touching(self, reynolds: float) -> tuple[float, float]:
-        """Return the factor, and the power of the Reynolds number with which it goes there."""
+    def _touching(self, reynolds: float) -> tuple[float, float]:
         if reynolds > TURBULENT_ABOVE:
-            return self._colebrook(reynolds)
+            return self._turbulent(reynolds)
         if reynolds < LAMINAR_BELOW:
             return 64.0 / reynolds, -1.0
         growth = (self._at_bound - _LAMINAR_AT_BOUND) / (TURBULENT_ABOVE - LAMINAR_BELOW)
         factor = _LAMINAR_AT_BOUND + growth * (reynolds - LAMINAR_BELOW)
         return factor, growth * reynolds / factor
 
-    def _colebrook(self, reynolds: float) -> tuple[float, float]:
-        """Solve x = -2 log10(e / 3.7 + 2.51 x / Re) for x = 1 / sqrt(f); return f and its power of Re."""
-        smooth = 2.51 / reynolds
+    def _turbulent(self, reynolds: float) -> tuple[float, float]:
+        """Solve Colebrook's 1 / sqrt(f) = -2 log10(e / 3.7 + 2.51 / (Re sqrt(f))); return f and its power.
+
+        With x = ln 10 / (2 sqrt(f)) that is x = -ln(e / 3.7 + smooth x).
+        """
+        rough, smooth = self._rough, _SMOOTH / reynolds
         # Haaland's formula is within 2 % of the root; one step with three derivatives does the rest
-        x = -0.9 * _SLOPE * math.log(self._start + 6.9 / reynolds)
-        inside = self._rough + smooth * x
+        x = -0.9 * math.log(self._start + 6.9 / reynolds)
+        inside = rough + smooth * x
         bend = smooth / inside
-        slope = 1.0 + _SLOPE * bend
-        step = (x + _SLOPE * math.log(inside)) / slope
-        second = -0.5 * _SLOPE * bend * bend / slope
-        third = -2.0 / 3.0 * second * bend
-        x -= step * (1.0 + step * (second + step * (2.0 * second * second - third)))
-        pull = _SLOPE * smooth / (self._rough + smooth * x)
-        return 1.0 / (x * x), -2.0 * pull / (1.0 + pull)
+        step = (x + math.log(inside)) / (1.0 + bend)
+        second = -0.5 * bend * bend / (1.0 + bend)
+        x -= step * (1.0 + step * second * (1.0 + 2.0 * step * (second + bend / 3.0)))
+        pull = smooth / (rough + smooth * x)
+        return _SQUARE / (x * x), -2.0 * pull / (1.0 + pull)
 
 
 bore_wall = lru_cache(maxsize=256)(BoreWall)

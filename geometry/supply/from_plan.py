@@ -102,7 +102,7 @@ class _Ways:
             cold=feeds["cold"],
             hot=feeds["hot"],
             heater=_heater(self.supply),
-            valve=MixingValve(
+            valve=_mixing_valve(
                 setting=self.supply.set_to,
                 hot_flow=_stated(part.flow, self.valve.fitting.id),
                 cold_flow=_stated(part.flow, self.valve.fitting.id),
@@ -142,9 +142,9 @@ class _Ways:
         lead = self._lead(pipe, self.plan.courses[pipe.id].points, (pipe.id,))
         port = self.plan.ports[end].at[1]
         begin = port - sum(stretch.rise for stretch in lead)
-        lead[-1] = lead[-1].but(rise=lead[-1].rise + self.valve.fitting.height - port)
+        lead[-1] = _altered(lead[-1], rise=self.valve.fitting.height - port)
         stretches = [*self._upstream(side, branch), *lead]
-        stretches[0] = stretches[0].but(rise=begin - branch.gauge_height + stretches[0].rise)
+        stretches[0] = _altered(stretches[0], rise=begin - branch.gauge_height)
         pieces: list[Piece] = [*_changed(stretches), *self._check_valves(side, branch, lead[-1].bore)]
         if branch.pump is not None:
             name = self._name(f"{side} pump")
@@ -162,7 +162,7 @@ class _Ways:
                 raise ValueError(f"supply.{side}.upstream[{index}].tube: {problem}") from None
             part = f", part {index + 1}" if len(branch.upstream) > 1 else ""
             name = self._name(f"{side} pipe to the wall{part}", tube=tube)
-            yield Stretch(
+            yield _made_stretch(
                 name=name, length=stretch.length, bore=tube.bore, roughness=tube.roughness,
                 sum_k=stretch.elbows * fitting_k("elbow"),
             )  # fmt: skip
@@ -190,16 +190,20 @@ class _Ways:
             # K times the velocity pressure is 1 bar at this flow
             speed = math.sqrt(2e5 / (1000.0 * fitting_k("check_valve") * _COUNT[stated]))  # m/s
             flow = speed * math.pi / 4.0 * (bore / 1000.0) ** 2 * 60_000.0
-            yield Device(name=self._name(f"{side} check valve"), flow=flow, one_way=True)
+            yield _made_device(name=self._name(f"{side} check valve"), flow=flow, one_way=True)
 
     # pipes
 
-    def _stretch(self, pipe: Pipe, points: tuple[XY, ...], k: float = 0.0) -> Stretch:
+    def _stretch(
+        self, pipe: Pipe, points: tuple[XY, ...], k: float = 0.0, rise: float | None = None
+    ) -> Stretch:
+        """Return a pipe's tube along some points, with a loss at its start; it rises as they do."""
         tube = self.plan.tubes[pipe.id]
-        return Stretch(
+        return _made_stretch(
             name=self._name(f"{pipe.id} pipe", pipe.id, tube=tube),
             length=sum(math.dist(a, b) for a, b in pairwise(points)),
-            bore=tube.bore, roughness=tube.roughness, rise=points[-1][1] - points[0][1],
+            bore=tube.bore, roughness=tube.roughness,
+            rise=points[-1][1] - points[0][1] if rise is None else rise,
             sum_k=k + _turns_k(pipe, points) + 2 * fitting_k("coupling"),
         )  # fmt: skip
 
@@ -215,8 +219,8 @@ class _Ways:
             if placed is None:
                 continue
             done.add(placed.fitting.id)
-            stretch = self._stretch(pipe, self.plan.courses[pipe.id].points)
-            yield self._outlet(placed, stretch.but(rise=placed.fitting.height - self.valve.fitting.height))
+            rise = placed.fitting.height - self.valve.fitting.height
+            yield self._outlet(placed, self._stretch(pipe, self.plan.courses[pipe.id].points, rise=rise))
         if not done:
             raise ValueError(f"no pipe leads from {self.valve.fitting.id} to a head, an outlet or a spout")
 
@@ -238,12 +242,14 @@ class _Ways:
             self.spouts.add(name)
         reach = fitting.reach if isinstance(fitting, Head) and fitting.reach is not None else part.reach
         what = "body" if isinstance(part, SpoutPart) else "arm"
-        arm = Stretch(
+        arm = _made_stretch(
             name=self._name(f"{what} of {fitting.id}", fitting.id), length=reach + part.drop, bore=ARM_BORE,
             rise=-part.drop, sum_k=fitting_k("elbow_threaded"),
         )  # fmt: skip
         what = "mouth" if isinstance(part, SpoutPart) else "spray"
-        head = Device(name=self._name(f"{what} of {fitting.id}"), flow=part.flow, pressure=part.pressure)
+        head = _made_device(
+            name=self._name(f"{what} of {fitting.id}"), flow=part.flow, pressure=part.pressure
+        )
         return Outlet(name=name, pieces=_changed([stretch, arm]), head=head)
 
     def _handset(self, hung: Hung, stretch: Stretch) -> Outlet:
@@ -254,11 +260,11 @@ class _Ways:
         spray = handset.above - handset.diameter / 2  # centre of its face over the slider
         mouth = rail.fitting.height + slider_of(rail.fitting, rail.part) + spray
         self.mouths[name] = mouth
-        hose = Stretch(
+        hose = _made_stretch(
             name=self._name(f"{hung.hose.id} to the handset", hung.hose.id), length=hung.part.length,
             bore=hung.part.bore, rise=mouth - outlet.fitting.height, sum_k=fitting_k("elbow_threaded"),
         )  # fmt: skip
-        head = Device(
+        head = _made_device(
             name=self._name(f"spray at {outlet.fitting.id}"), flow=handset.flow, pressure=handset.pressure
         )
         return Outlet(name=name, pieces=_changed([stretch, hose]), head=head)
@@ -323,6 +329,18 @@ def _changed(stretches: list[Stretch]) -> tuple[Stretch, ...]:
     for index, (a, b) in enumerate(pairwise(stretches)):
         if a.bore != b.bore:
             narrow = index if a.bore < b.bore else index + 1
-            held = changed[narrow]
-            changed[narrow] = held.but(sum_k=held.sum_k + change_k(a.bore, b.bore))
+            changed[narrow] = _altered(changed[narrow], k=change_k(a.bore, b.bore))
     return tuple(changed)
+
+
+# a record is checked when it is made; those that are as they were are not made again
+
+_made_stretch = lru_cache(maxsize=512)(Stretch)
+_made_device = lru_cache(maxsize=128)(Device)
+_mixing_valve = lru_cache(maxsize=32)(MixingValve)
+
+
+@lru_cache(maxsize=512)
+def _altered(stretch: Stretch, *, rise: float = 0.0, k: float = 0.0) -> Stretch:
+    """Return a stretch that rises by so many mm more and takes so much more."""
+    return stretch.but(rise=stretch.rise + rise, sum_k=stretch.sum_k + k)

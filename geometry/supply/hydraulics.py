@@ -1,14 +1,14 @@
 """Branches and outlets made ready for the solvers: a pressure for a flow, a flow for a pressure.
 
 kg/s and bar. A `Source` is one branch up to the valve, `Drains` are the open outlets behind it; between them
-stands the shuttle of the valve, of which only `shuttle` knows.
+stands the shuttle of the valve, which gives each side a part of its way.
 """
 
 import math
 from collections.abc import Sequence
 
-from geometry.supply.loss import Path, mass_flow
-from geometry.supply.network import Feed, MixingValve, Outlet
+from geometry.supply.loss import Path
+from geometry.supply.network import Feed, Outlet
 from geometry.supply.root import flow_root
 from geometry.supply.rounds import Flows, Parabola, passed, settled, together
 
@@ -16,38 +16,45 @@ from geometry.supply.rounds import Flows, Parabola, passed, settled, together
 class Source:
     """One branch at one temperature: what pressure it holds at the valve's inlet."""
 
-    __slots__ = ("_curve", "_feed", "_litres", "_path", "_regulated", "one_way", "temperature")
+    __slots__ = ("_feed", "_litres", "_path", "_side", "resistance")
 
-    def __init__(self, feed: Feed, temperature: float, path: Path | None = None) -> None:
-        self._feed, self.temperature = feed, temperature
-        self._curve = feed.curve
+    def __init__(self, feed: Feed, side: float, temperature: float, path: Path | None = None) -> None:
+        """Make it ready; `side` is what its side of the valve takes, in bar per (l/min) squared."""
+        self._feed, self._side = feed, side
         self._path = path or Path(feed.pieces, temperature)
-        self._litres = 60_000.0 / self._path.density
-        self._regulated = math.inf if feed.regulated is None else feed.regulated
-        self.one_way = self._path.one_way or feed.regulated is not None
+        self._litres = self._path.litres
+        self.resistance = side * self._litres**2
+        """Of its side of the valve, in bar per (kg/s) squared, when all of the shuttle's way is its."""
+
+    def at(self, temperature: float) -> "Source":
+        """Return the same branch with water at another temperature."""
+        return Source(self._feed, self._side, temperature, self._path.at(temperature))
+
+    @property
+    def one_way(self) -> bool:
+        """Whether nothing runs back into it."""
+        return self._path.one_way or self._feed.regulated is not None
 
     @property
     def still(self) -> float:
         """The pressure in bar at which it begins to flow."""
-        return min(self._curve.static, self._regulated) - self._path.start
-
-    def at(self, temperature: float) -> "Source":
-        """Return the same branch with water at another temperature."""
-        return Source(self._feed, temperature, self._path.at(temperature))
+        return self._regulated(self._feed.curve.static) - self._path.start
 
     def pressure(self, mass: float) -> float:
         """Return the pressure in bar at the valve's inlet at a flow in kg/s; it falls as the flow grows."""
-        held = self._curve.pressure(mass * self._litres)
-        return min(held, self._regulated) - self._path.needs(mass)
+        return self._regulated(self._feed.curve.pressure(mass * self._litres)) - self._path.needs(mass)
+
+    def _regulated(self, held: float) -> float:
+        most = self._feed.regulated
+        return held if most is None or held < most else most
 
     def touching(self, mass: float) -> Parabola:
-        """Return the pressure at the valve's inlet as a parabola that touches it at a flow above zero."""
-        flow = mass * self._litres
-        held, falling = self._curve.pressure(flow), self._curve.slope(flow) * self._litres / (2.0 * mass)
-        if held > self._regulated:
-            held, falling = self._regulated, 0.0
-        taken = self._path.touching(mass)
-        return Parabola(held - falling * mass * mass - taken.rest, falling - taken.square)
+        """Return the pressure at the valve's inlet as a parabola that touches it at a flow, not at none."""
+        curve, taken = self._feed.curve, self._path.touching(mass)
+        held = curve.pressure(mass * self._litres)
+        kept = self._regulated(held)
+        falling = 0.5 * curve.exponent * (curve.static - held) if kept == held else 0.0
+        return Parabola(kept + falling - taken.rest, -falling / (mass * mass) - taken.square)
 
     def flow_into(self, pressure: float, resistance: float) -> float:
         """Return the flow in kg/s into a place of this pressure in bar; below zero it is pushed back.
@@ -66,6 +73,25 @@ class Source:
         return -flow_root(
             lambda m: pressure - resistance * m * m - self.pressure(-m), _bound(-over, resistance)
         )
+
+
+Sides = list[tuple[float, float, float]]
+"""Of each side of the valve that runs: its flow, the pressure at its inlet, its resistance."""
+
+
+def way_needed(sides: Sides, pressure: float) -> float:
+    """Return how much of its whole way the shuttle must leave open for some flows into a pressure in bar.
+
+    Returns:
+        The parts of both sides together: 1 is the valve as it is, more than 1 is more than it can pass;
+        infinity where a side would have to flow uphill.
+    """
+    needed = 0.0
+    for mass, held, resistance in sides:
+        if held <= pressure:
+            return math.inf
+        needed += mass * math.sqrt(resistance / (held - pressure))
+    return needed
 
 
 class Drains:
@@ -153,37 +179,6 @@ class Drains:
         if path.one_way or not self._drawing[index] or over == 0.0:
             return 0.0
         return -flow_root(lambda m: path.needs(-m) - pressure, _bound(-over, path.square))
-
-
-class Shuttle:
-    """The valve's two sides: the resistance of each, in bar per (kg/s) squared, when all the way is its."""
-
-    __slots__ = ("cold", "hot")
-
-    def __init__(self, valve: MixingValve, hot_temperature: float, cold_temperature: float) -> None:
-        self.hot = valve.pressure / mass_flow(valve.hot_flow, hot_temperature) ** 2
-        self.cold = valve.pressure / mass_flow(valve.cold_flow, cold_temperature) ** 2
-
-    def way(self, hot: float, cold: float, over_hot: float, over_cold: float) -> float:
-        """Return how much of its whole way the shuttle must leave open for two flows in kg/s.
-
-        Args:
-            hot: flow of the hot side.
-            cold: flow of the cold side.
-            over_hot: by how many bar the hot inlet is above the mixed water.
-            over_cold: the same of the cold inlet.
-
-        Returns:
-            The hot side's part and the cold side's part together: 1 is the valve as it is, more than 1 is
-            more than it can pass; infinity where a side would have to flow uphill.
-        """
-        needed = 0.0
-        for mass, over, resistance in ((hot, over_hot, self.hot), (cold, over_cold, self.cold)):
-            if mass > 0.0:
-                if over <= 0.0:
-                    return math.inf
-                needed += mass * math.sqrt(resistance / over)
-        return needed
 
 
 def _bound(pressure: float, resistance: float) -> float:

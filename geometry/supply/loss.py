@@ -44,11 +44,12 @@ def reynolds(litres: float, bore: float, temperature: float) -> float:
 
 def head(height: float, temperature: float) -> float:
     """Return the pressure in bar of a column of water `height` mm high."""
-    return _column(height, water(temperature).density)
+    return _column(height) * water(temperature).density
 
 
-def _column(height: float, density: float) -> float:
-    return height / 1000.0 * density * GRAVITY * PASCAL
+def _column(height: float) -> float:
+    """Return bar per kg/m3 of a column of anything `height` mm high."""
+    return height / 1000.0 * GRAVITY * PASCAL
 
 
 def piece_loss(piece: Piece, litres: float, temperature: float) -> float:
@@ -66,41 +67,54 @@ class Path:
     same, since the same water passes through all of them.
     """
 
-    __slots__ = (
-        "_fixed", "_line", "_per_mass", "_pipes", "_thin", "density", "lift", "one_way", "square", "start",
-    )  # fmt: skip
+    __slots__ = ("_density", "_line", "_viscosity")
 
     def __init__(self, pieces: tuple[Piece, ...], temperature: float) -> None:
-        self._prepare(_line(pieces), temperature)
-
-    def _prepare(self, line: "_Line", temperature: float) -> None:
-        density, viscosity, _ = water(temperature)
-        self._line, self._pipes, self.density = line, line.pipes, density
-        self._thin, self._per_mass = 1.0 / density, 1.0 / viscosity
-        self.square = line.devices * (60_000.0 / density) ** 2
-        """bar per (kg/s) squared of everything but pipes."""
-        self._fixed = self.square + line.fittings * self._thin
-        self.one_way = line.one_way
-        self.lift = _column(line.rise, density)
-        """bar from the height of the end over the start."""
-        self.start = self.lift + line.opening
-        """bar that must be there before anything flows forward."""
+        self._line = _line(pieces)
+        self._density, self._viscosity = water(temperature)
 
     def at(self, temperature: float) -> "Path":
         """Return the same way with water at another temperature."""
         path = Path.__new__(Path)
-        path._prepare(self._line, temperature)
+        path._line = self._line
+        path._density, path._viscosity = water(temperature)
         return path
+
+    @property
+    def litres(self) -> float:
+        """How many l/min a kg/s is."""
+        return 60_000.0 / self._density
+
+    @property
+    def square(self) -> float:
+        """What all but pipes take, in bar per (kg/s) squared."""
+        return self._line.devices / self._density**2
+
+    @property
+    def one_way(self) -> bool:
+        """Whether nothing runs backwards."""
+        return self._line.one_way
+
+    @property
+    def lift(self) -> float:
+        """The height of the end over the start, in bar."""
+        return self._line.rise * self._density
+
+    @property
+    def start(self) -> float:
+        """What must be there before anything flows forward, in bar."""
+        return self._line.rise * self._density + self._line.opening
 
     def friction(self, mass: float) -> float:
         """Return the loss in bar at a flow in kg/s, and with its sign; no height, no opening pressure."""
         size = abs(mass)
         if size == 0.0:
             return 0.0
-        scale, straight = size * self._per_mass, 0.0
-        for reynolds, touching, taken in self._pipes:
-            straight += touching(reynolds * scale)[0] * taken
-        return (self._fixed + straight * self._thin) * mass * size
+        line, density, scale = self._line, self._density, size / self._viscosity
+        taken = line.fittings
+        for reynolds, touching, straight in line.pipes:
+            taken += touching(reynolds * scale)[0] * straight
+        return (line.devices / density + taken) / density * mass * size
 
     def needs(self, mass: float) -> float:
         """Return the pressure in bar by which the start must exceed the end for a flow in kg/s."""
@@ -108,29 +122,33 @@ class Path:
 
     def loses(self, mass: float) -> float:
         """Return the part in bar of what a flow in kg/s needs that is not height."""
-        return self.needs(mass) - self.lift
+        return (self._line.opening if mass >= 0.0 else 0.0) + self.friction(mass)
 
     def in_transition(self, mass: float) -> bool:
         """Return whether a flow in kg/s is neither laminar nor turbulent for certain, in any of the pipes."""
-        scale = abs(mass) * self._per_mass
-        return any(uncertain(reynolds * scale) for reynolds, _, _ in self._pipes)
+        scale = abs(mass) / self._viscosity
+        return any(uncertain(reynolds * scale) for reynolds, _, _ in self._line.pipes)
 
     def touching(self, mass: float) -> Parabola:
-        """Return what the start must exceed the end by as a parabola that touches it at a flow above zero."""
-        scale, straight, off = mass * self._per_mass, 0.0, 0.0
-        for reynolds, touching, taken in self._pipes:
+        """Return what the start must exceed the end by as a parabola that touches it at a flow in kg/s."""
+        devices, fittings, pipes, opening, _, rise = self._line
+        density, scale = self._density, abs(mass) / self._viscosity
+        taken, off = devices / density + fittings, 0.0
+        for reynolds, touching, straight in pipes:
             factor, power = touching(reynolds * scale)
-            straight += factor * taken
-            off += 0.5 * power * factor * taken
-        square = self._fixed + (straight + off) * self._thin
-        return Parabola(self.start - off * self._thin * mass * mass, square)
+            taken += factor * straight
+            off += power * factor * straight
+        off *= 0.5
+        if mass < 0.0:
+            return Parabola(rise * density + off / density * mass * mass, -(taken + off) / density)
+        return Parabola(rise * density + opening - off / density * mass * mass, (taken + off) / density)
 
 
 class _Line(NamedTuple):
     """What pieces one after the other take, at any temperature."""
 
     devices: float
-    """bar per (l/min) squared, of what is stated by its flow."""
+    """bar x density squared per (kg/s) squared, of what is stated by its flow."""
     fittings: float
     """K, as `pipes` have it, of all pipes together."""
     pipes: tuple[tuple[float, Callable[[float], tuple[float, float]], float], ...]
@@ -140,7 +158,7 @@ class _Line(NamedTuple):
     """bar that must be there before anything flows forward; negative where a pump gives it."""
     one_way: bool
     rise: float
-    """mm."""
+    """bar per kg/m3, of the height of the end over the start."""
 
 
 @lru_cache(maxsize=512)
@@ -150,13 +168,13 @@ def _line(pieces: tuple[Piece, ...]) -> _Line:
     pipes: dict[tuple[float, float], float] = {}
     for piece in pieces:
         if isinstance(piece, Stretch):
-            rise += piece.rise
+            rise += _column(piece.rise)
             key = piece.bore, piece.roughness
             fittings += piece.sum_k * _dynamic(piece.bore)
             pipes[key] = pipes.get(key, 0.0) + piece.length + piece.extra_length
         else:
             sign = -1.0 if isinstance(piece, Pump) else 1.0
-            devices += piece.pressure / piece.flow**2
+            devices += piece.pressure * (60_000.0 / piece.flow) ** 2
             opening += piece.opening if isinstance(piece, Device) else sign * piece.pressure
             one_way |= isinstance(piece, Pump) or piece.one_way
     straight = tuple(

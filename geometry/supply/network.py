@@ -5,7 +5,7 @@ valve to an outlet and the head that ends it. All pressures are gauge, all heigh
 the stretches.
 """
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, NamedTuple
 
 from geometry.model.record import Bar, Celsius, Record, Span, Text, duplicate
 from geometry.supply.pieces import AboveZeroBar, Device, Litres, Piece
@@ -44,6 +44,16 @@ class MixingValve(Record, frozen=True, kw_only=True):
     cold_flow: Litres
     pressure: AboveZeroBar = 1.0
 
+    @property
+    def hot_side(self) -> float:
+        """What the hot side takes with the shuttle all at hot, in bar per (l/min) squared."""
+        return self.pressure / self.hot_flow**2
+
+    @property
+    def cold_side(self) -> float:
+        """What the cold side takes with the shuttle all at cold, in bar per (l/min) squared."""
+        return self.pressure / self.cold_flow**2
+
 
 class Outlet(Record, frozen=True, kw_only=True):
     """One way out of the valve: pipe, hose and the head or handset at its end."""
@@ -58,6 +68,16 @@ class Outlet(Record, frozen=True, kw_only=True):
         super().__post_init__()
         if not self.name:
             raise ValueError(".name: must not be empty")
+
+
+class Ways(NamedTuple):
+    """What of a network runs: all of it but the outlets that are shut."""
+
+    cold: Feed
+    hot: Feed
+    heater: Heater | None
+    valve: MixingValve
+    outlets: tuple[Outlet, ...]
 
 
 class Network(Record, frozen=True, kw_only=True):
@@ -93,8 +113,8 @@ class Network(Record, frozen=True, kw_only=True):
             *((outlet.name, (*outlet.pieces, outlet.head)) for outlet in self.outlets),
         )
 
-    def open_outlets(self, names: tuple[str, ...]) -> tuple[Outlet, ...]:
-        """Return the outlets of these names, in the network's order.
+    def opened(self, names: tuple[str, ...]) -> Ways:
+        """Return what runs with the outlets of these names open, in the network's order.
 
         Raises:
             ValueError: there is no such outlet.
@@ -103,4 +123,5 @@ class Network(Record, frozen=True, kw_only=True):
         for name in names:
             if name not in known:
                 raise ValueError(f"no outlet is called {name!r}; there are {', '.join(sorted(known))}")
-        return tuple(outlet for outlet in self.outlets if outlet.name in names)
+        outlets = tuple(outlet for outlet in self.outlets if outlet.name in names)
+        return Ways(self.cold, self.hot, self.heater, self.valve, outlets)

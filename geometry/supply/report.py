@@ -1,14 +1,15 @@
-"""From the flows that a solver found to the full account of a network: each piece, its loss, its velocity."""
+"""From the flows that a solver found to the account of a network: each piece and what it takes."""
 
 from collections.abc import Iterator
 from functools import lru_cache
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
-from geometry.supply.hydraulics import Shuttle, Source
+from geometry.supply.hydraulics import Source, way_needed
 from geometry.supply.loss import Path, litre_flow, velocity
-from geometry.supply.network import Feed, Network, Outlet
+from geometry.supply.network import Feed, Ways
 from geometry.supply.pieces import Piece, Pump, Stretch
-from geometry.supply.solution import Loss, OutletState, Problem, Role, Solution
+
+Role = Literal["supply", "regulator", "heater", "pump", "pipe", "device", "valve", "head"]
 
 
 class State(NamedTuple):
@@ -32,140 +33,108 @@ class State(NamedTuple):
         return cls(0.0, 0.0, hot_temperature, hot_temperature, pressure, (0.0,) * outlets)
 
 
-def report(
-    network: Network, outlets: tuple[Outlet, ...], state: State, problems: tuple[Problem, ...]
-) -> Solution:
-    """Return the account of a state.
+class Loss(NamedTuple):
+    """What one piece takes at the flow through it."""
+
+    name: str
+    way: str
+    """"cold", "hot" or the outlet's name."""
+    role: Role
+    flow: float
+    pressure: float
+    """bar; negative where a pump gives it."""
+    height: float = 0.0
+    """bar that the water's own height takes there; negative where it falls."""
+    velocity: float | None = None
+    """m/s, for pipes."""
+    uncertain: bool = False
+    """Whether the flow there is neither laminar nor turbulent for certain."""
+
+
+def sources(ways: Ways, state: State) -> tuple[Source, Source]:
+    """Return the hot and the cold branch with the water as it is in a state."""
+    return (
+        Source(ways.hot, ways.valve.hot_side, state.hot_temperature),
+        Source(ways.cold, ways.valve.cold_side, ways.cold.temperature),
+    )
+
+
+def inlet_pressures(ways: Ways, state: State) -> tuple[float, float]:
+    """Return the pressures in bar that the hot and the cold branch hold at the valve."""
+    hot, cold = sources(ways, state)
+    return hot.pressure(state.hot), cold.pressure(state.cold)
+
+
+def position(ways: Ways, state: State) -> float | None:
+    """Return where the shuttle stands, 0 all cold to 1 all hot; None where nothing flows.
+
+    Where it is not set, all that the cold side does not need is the hot side's.
+    """
+    if state.position is not None or (state.hot <= 0.0 and state.cold <= 0.0):
+        return state.position
+    if state.cold <= 0.0:
+        return 1.0
+    _, cold = sources(ways, state)
+    return 1.0 - way_needed([(state.cold, cold.pressure(state.cold), cold.resistance)], state.pressure)
+
+
+def losses(ways: Ways, state: State) -> Iterator[Loss]:
+    """Go through the account of a state: hot, cold, then each open outlet.
 
     Along every way the losses and heights add up: static pressure less those of a branch and of its side of
     the valve is the pressure behind the valve, and less those of an outlet with its head it is nothing.
-
-    Args:
-        network: what it is the state of.
-        outlets: the open ones, in the order of the state's flows.
-        state: what the solver found.
-        problems: what the solver has to say.
     """
-    cold, hot, mixed = network.cold.temperature, state.hot_temperature, state.mixed
-    pressures = Source(network.hot, hot).pressure(state.hot), Source(network.cold, cold).pressure(state.cold)
-    position = state.position
-    if position is None:
-        position = _position(network, state, pressures[1])
-    losses = (
-        *feed_losses("hot", network.hot, state.hot, hot),
-        *_valve_losses(network, state, pressures[0], position),
-        *feed_losses("cold", network.cold, state.cold, cold),
-        *_side("cold", litre_flow(state.cold, cold), pressures[1] - state.pressure),
-        *(
-            loss
-            for outlet, mass in zip(outlets, state.flows, strict=True)
-            for loss in _outlet_losses(outlet, mass, mixed)
-        ),
-    )
-    states = tuple(
-        OutletState(
-            name=outlet.name, flow=litre_flow(mass, mixed), mass=mass,
-            pressure=Path((outlet.head,), mixed).loses(mass) if mass else 0.0,
-        )
-        for outlet, mass in zip(outlets, state.flows, strict=True)
-    )  # fmt: skip
-    return Solution(
-        outlets=states, temperature=mixed if _comes_out(state) else None, hot_temperature=hot,
-        hot_mass=state.hot, cold_mass=state.cold,
-        hot_flow=litre_flow(state.hot, hot), cold_flow=litre_flow(state.cold, cold),
-        hot_pressure=pressures[0], cold_pressure=pressures[1], mixed_pressure=state.pressure,
-        position=position, losses=losses,
-        problems=(*problems, *_dry(states), *_uncertain(losses)),
-    )  # fmt: skip
-
-
-def _comes_out(state: State) -> bool:
-    """Return whether supplied water leaves an outlet."""
-    return any(mass > 0.0 for mass in state.flows) and (state.hot > 0.0 or state.cold > 0.0)
-
-
-def _position(network: Network, state: State, cold_pressure: float) -> float | None:
-    """Return where the shuttle stands: all that the cold side does not need is the hot side's."""
-    if state.hot <= 0.0 and state.cold <= 0.0:
-        return None
-    shuttle = Shuttle(network.valve, state.hot_temperature, network.cold.temperature)
-    return 1.0 - shuttle.way(0.0, state.cold, 0.0, cold_pressure - state.pressure)
-
-
-def _valve_losses(
-    network: Network, state: State, hot_pressure: float, position: float | None
-) -> Iterator[Loss]:
-    """Return the hot side's loss, and before it what a heater that slows the water takes."""
-    flow, over = litre_flow(state.hot, state.hot_temperature), hot_pressure - state.pressure
-    slowing = 0.0
-    if network.heater is not None and network.heater.beyond == "slower" and position and state.hot > 0.0:
-        shuttle = Shuttle(network.valve, state.hot_temperature, network.cold.temperature)
-        side = shuttle.hot * (state.hot / position) ** 2
-        slowing = over - side if over - side > 1e-9 else 0.0  # bar; less is rounding
-    if slowing:
-        yield Loss(name="heater", way="hot", role="heater", flow=flow, pressure=slowing)
-    yield from _side("hot", flow, over - slowing)
-
-
-def _side(way: str, flow: float, pressure: float) -> Iterator[Loss]:
-    yield Loss(
-        name=f"valve, {way} side", way=way, role="valve", flow=flow, pressure=pressure if flow else 0.0
-    )
+    hot, cold = inlet_pressures(ways, state)
+    yield from feed_losses("hot", ways.hot, state.hot, state.hot_temperature)
+    yield from _hot_side(ways, state, hot - state.pressure)
+    yield from feed_losses("cold", ways.cold, state.cold, ways.cold.temperature)
+    yield _side("cold", litre_flow(state.cold, ways.cold.temperature), cold - state.pressure)
+    for outlet, mass in zip(ways.outlets, state.flows, strict=True):
+        yield from _along(outlet.name, outlet.pieces, mass, state.mixed)
+        [head] = _along(outlet.name, (outlet.head,), mass, state.mixed)
+        yield head._replace(role="head")
 
 
 @lru_cache(maxsize=128)
 def feed_losses(way: str, feed: Feed, mass: float, temperature: float) -> tuple[Loss, ...]:
     """Return the losses of one branch, from memory where only the other has changed, or it stands still."""
-    return tuple(_along(way, feed, mass, temperature))
+    return tuple(_branch(way, feed, mass, temperature))
 
 
-def _along(way: str, feed: Feed, mass: float, temperature: float) -> Iterator[Loss]:
+def _branch(way: str, feed: Feed, mass: float, temperature: float) -> Iterator[Loss]:
     flow = litre_flow(mass, temperature)
     held = feed.curve.pressure(flow)
-    yield Loss(name=f"{way} supply", way=way, role="supply", flow=flow, pressure=feed.curve.static - held)
+    yield Loss(f"{way} supply", way, "supply", flow, feed.curve.static - held)
     if feed.regulated is not None:
-        yield Loss(
-            name=f"{way} regulator", way=way, role="regulator", flow=flow,
-            pressure=max(held - feed.regulated, 0.0),
-        )  # fmt: skip
-    for piece in feed.pieces:
-        yield _loss(piece, way, _role(piece), mass, temperature)
+        yield Loss(f"{way} regulator", way, "regulator", flow, max(held - feed.regulated, 0.0))
+    yield from _along(way, feed.pieces, mass, temperature)
 
 
-def _outlet_losses(outlet: Outlet, mass: float, temperature: float) -> Iterator[Loss]:
-    for piece in outlet.pieces:
-        yield _loss(piece, outlet.name, _role(piece), mass, temperature)
-    yield _loss(outlet.head, outlet.name, "head", mass, temperature)
+def _hot_side(ways: Ways, state: State, over: float) -> Iterator[Loss]:
+    """Return the hot side's loss, and before it what a heater that slows the water takes."""
+    flow, slowing = litre_flow(state.hot, state.hot_temperature), 0.0
+    if ways.heater is not None and ways.heater.beyond == "slower" and state.hot > 0.0:
+        stands = position(ways, state)
+        if stands:
+            side = sources(ways, state)[0].resistance * (state.hot / stands) ** 2
+            slowing = over - side if over - side > 1e-9 else 0.0  # bar; less is rounding
+    if slowing:
+        yield Loss("heater", "hot", "heater", flow, slowing)
+    yield _side("hot", flow, over - slowing)
 
 
-def _role(piece: Piece) -> Role:
-    if isinstance(piece, Stretch):
-        return "pipe"
-    return "pump" if isinstance(piece, Pump) else "device"
+def _side(way: str, flow: float, pressure: float) -> Loss:
+    return Loss(f"valve, {way} side", way, "valve", flow, pressure if flow else 0.0)
 
 
-def _loss(piece: Piece, way: str, role: Role, mass: float, temperature: float) -> Loss:
-    path, flow = Path((piece,), temperature), litre_flow(mass, temperature)
-    shut = mass == 0.0 and role in ("device", "head")  # nothing says how much of its opening stands on it
-    return Loss(
-        name=piece.name, way=way, role=role, flow=flow, pressure=0.0 if shut else path.loses(mass),
-        height=path.lift, velocity=velocity(abs(flow), piece.bore) if isinstance(piece, Stretch) else None,
-        uncertain=path.in_transition(mass),
-    )  # fmt: skip
-
-
-def _dry(states: tuple[OutletState, ...]) -> Iterator[Problem]:
-    running = any(state.flow > 0.0 for state in states)
-    for state in states:
-        if running and state.flow == 0.0:
-            message = f"Nothing comes out of {state.name}: the pressure behind the valve does not reach it."
-            yield Problem(kind="outlet_dry", message=message, parts=(state.name,))
-
-
-def _uncertain(losses: tuple[Loss, ...]) -> Iterator[Problem]:
-    doubtful = [loss for loss in losses if loss.uncertain]
-    if doubtful:
-        names, taken = tuple(loss.name for loss in doubtful), sum(abs(loss.pressure) for loss in doubtful)
-        where = ", ".join(names)
-        message = f"Between laminar and turbulent in {where}: the {taken:.3f} bar lost there are an estimate."
-        yield Problem(kind="uncertain", message=message, parts=names)
+def _along(way: str, pieces: tuple[Piece, ...], mass: float, temperature: float) -> Iterator[Loss]:
+    flow = litre_flow(mass, temperature)
+    for piece in pieces:
+        path = Path((piece,), temperature)
+        if isinstance(piece, Stretch):
+            fast, doubtful = velocity(abs(flow), piece.bore), path.in_transition(mass)
+            yield Loss(piece.name, way, "pipe", flow, path.loses(mass), path.lift, fast, doubtful)
+        elif isinstance(piece, Pump):
+            yield Loss(piece.name, way, "pump", flow, path.loses(mass))
+        else:  # nothing says how much of its opening stands on it where nothing flows
+            yield Loss(piece.name, way, "device", flow, path.loses(mass) if mass else 0.0)

@@ -29,6 +29,17 @@ class Results(NamedTuple):
         """Every solution with water running, and which outlets are open in it."""
         return (*(((name,), one) for name, one in self.alone.items()), *self.pairs.items())
 
+    @property
+    def most(self) -> Mapping[str, tuple[float, tuple[str, ...]]]:
+        """The most l/min through every way, "hot", "cold" or an outlet's name, and with what running."""
+        most: dict[str, tuple[float, tuple[str, ...]]] = {}
+        for running, solution in self.running:
+            flows = [("hot", solution.hot_flow), ("cold", solution.cold_flow)]
+            for way, flow in (*flows, *((outlet.name, outlet.flow) for outlet in solution.outlets)):
+                if way not in most or flow > most[way][0]:
+                    most[way] = flow, running
+        return most
+
 
 @lru_cache(maxsize=128)
 def results(network: Network) -> Results:

@@ -54,12 +54,14 @@ def together(outlets: Sequence[Parabola], flows: Flows) -> Parabola:
     """Return one outlet for several: it touches the pressure that they share, over what runs out of all."""
     if len(outlets) == 1:
         return outlets[0]
-    gains = [0.5 / (one.square * mass) for one, mass in zip(outlets, flows, strict=True)]  # kg/s per bar
-    needs = [one.at(mass) for one, mass in zip(outlets, flows, strict=True)]
-    gain, mass = sum(gains), sum(flows)
-    pressure = sum(own * need for own, need in zip(gains, needs, strict=True)) / gain
+    gain = mass = weighted = 0.0
+    for one, flow in zip(outlets, flows, strict=True):
+        gained = 0.5 / (one.square * flow)  # kg/s per bar
+        gain += gained
+        mass += flow
+        weighted += gained * one.at(flow)
     square = 0.5 / (mass * gain)
-    return Parabola(pressure - square * mass * mass, square)
+    return Parabola(weighted / gain - square * mass * mass, square)
 
 
 def driven(sides: Sequence[tuple[Parabola, float, float]], outlet: Parabola) -> float | None:
@@ -81,9 +83,10 @@ def driven(sides: Sequence[tuple[Parabola, float, float]], outlet: Parabola) -> 
         if over <= 0.0:
             return None
         lines.append((over, outlet.square - held.square * share * share, resistance * share * share))
-    y = max((b + resistance) / a for a, b, resistance in lines)
     if len(lines) == 1:
-        return 1.0 / math.sqrt(y)  # that is the root
+        [(a, b, resistance)] = lines
+        return math.sqrt(a / (b + resistance))
+    y = max((b + resistance) / a for a, b, resistance in lines)
     for _ in range(MOST_STEPS):
         way, steepness = 0.0, 0.0
         for a, b, resistance in lines:

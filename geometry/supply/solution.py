@@ -1,22 +1,27 @@
 """What a network does when it runs: flows, temperatures, pressures, and what takes them. Immutable.
 
 Flows in l/min at the water's own temperature, and in kg/s where they must add up; pressures in bar gauge;
-temperatures in Celsius.
+temperatures in Celsius. What each piece takes is worked out when it is first asked for.
 """
 
-from typing import Literal
+from collections.abc import Iterator
+from functools import cached_property
+from typing import Literal, NamedTuple
 
 from geometry.model.record import Record
+from geometry.supply.loss import Path, litre_flow
+from geometry.supply.network import Ways
+from geometry.supply.report import Loss, Role, State, inlet_pressures, losses, position
+
+__all__ = ["Loss", "OutletState", "Problem", "Role", "Solution", "Trouble"]
 
 Trouble = Literal[
     "no_flow", "hot_too_weak", "cold_too_weak", "hot_too_cool", "cold_too_warm", "heater_too_small",
     "reverse_hot", "reverse_cold", "drawn_back", "outlet_dry", "uncertain",
 ]  # fmt: skip
 
-Role = Literal["supply", "regulator", "heater", "pump", "pipe", "device", "valve", "head"]
 
-
-class Problem(Record, frozen=True, kw_only=True):
+class Problem(NamedTuple):
     """Something that keeps the result from being what was wanted, in one sentence."""
 
     kind: Trouble
@@ -25,7 +30,7 @@ class Problem(Record, frozen=True, kw_only=True):
     """The outlets or pieces concerned."""
 
 
-class OutletState(Record, frozen=True, kw_only=True):
+class OutletState(NamedTuple):
     """What comes out of one outlet."""
 
     name: str
@@ -36,46 +41,95 @@ class OutletState(Record, frozen=True, kw_only=True):
     """bar just before its head."""
 
 
-class Loss(Record, frozen=True, kw_only=True):
-    """What one piece takes at the flow through it."""
-
-    name: str
-    way: str
-    """"cold", "hot" or the outlet's name."""
-    role: Role
-    flow: float
-    pressure: float
-    """bar; negative where a pump gives it."""
-    height: float = 0.0
-    """bar that the water's own height takes there; negative where it falls."""
-    velocity: float | None = None
-    """m/s, for pipes."""
-    uncertain: bool = False
-    """Whether the flow there is neither laminar nor turbulent for certain."""
-
-
-class Solution(Record, frozen=True, kw_only=True):
+class Solution(Record, frozen=True, kw_only=True, dict=True):
     """A network with some of its outlets open."""
 
-    outlets: tuple[OutletState, ...]
-    temperature: float | None
-    """Of the mixed water; None where none flows."""
-    hot_temperature: float
-    """Of the hot water as it reaches the valve."""
-    hot_mass: float
-    cold_mass: float
-    """kg/s into the valve; below zero flows back."""
-    hot_flow: float
-    cold_flow: float
-    hot_pressure: float
-    cold_pressure: float
-    """bar at the valve's inlets."""
-    mixed_pressure: float
-    """bar behind the valve, at its height."""
-    position: float | None
-    """Of the valve's shuttle, 0 all cold to 1 all hot; None where nothing flows."""
-    losses: tuple[Loss, ...]
-    problems: tuple[Problem, ...] = ()
+    ways: Ways
+    state: State
+    reasons: tuple[Problem, ...]
+    """Why it does not run as it was set, as the solver says."""
+
+    @cached_property
+    def outlets(self) -> tuple[OutletState, ...]:
+        """What comes out of the open outlets."""
+        mixed = self.state.mixed
+        return tuple(
+            OutletState(
+                outlet.name, litre_flow(mass, mixed), mass,
+                Path((outlet.head,), mixed).loses(mass) if mass else 0.0,
+            )
+            for outlet, mass in zip(self.ways.outlets, self.state.flows, strict=True)
+        )  # fmt: skip
+
+    @property
+    def temperature(self) -> float | None:
+        """Of the mixed water; None where none of the supplied water comes out."""
+        supplied = self.hot_mass > 0.0 or self.cold_mass > 0.0
+        return self.state.mixed if supplied and max(self.state.flows, default=0.0) > 0.0 else None
+
+    @property
+    def hot_temperature(self) -> float:
+        """Of the hot water as it reaches the valve."""
+        return self.state.hot_temperature
+
+    @property
+    def hot_mass(self) -> float:
+        """Hot water into the valve, in kg/s; below zero flows back."""
+        return self.state.hot
+
+    @property
+    def cold_mass(self) -> float:
+        """Cold water into the valve, in kg/s; below zero flows back."""
+        return self.state.cold
+
+    @property
+    def hot_flow(self) -> float:
+        """Hot water into the valve, in l/min."""
+        return litre_flow(self.hot_mass, self.hot_temperature)
+
+    @property
+    def cold_flow(self) -> float:
+        """Cold water into the valve, in l/min."""
+        return litre_flow(self.cold_mass, self.ways.cold.temperature)
+
+    @cached_property
+    def _inlets(self) -> tuple[float, float]:
+        return inlet_pressures(self.ways, self.state)
+
+    @property
+    def hot_pressure(self) -> float:
+        """At the valve's hot inlet, in bar."""
+        return self._inlets[0]
+
+    @property
+    def cold_pressure(self) -> float:
+        """At the valve's cold inlet, in bar."""
+        return self._inlets[1]
+
+    @property
+    def mixed_pressure(self) -> float:
+        """Behind the valve at its height, in bar."""
+        return self.state.pressure
+
+    @property
+    def position(self) -> float | None:
+        """Of the valve's shuttle, 0 all cold to 1 all hot; None where nothing flows."""
+        return position(self.ways, self.state)
+
+    @cached_property
+    def losses(self) -> tuple[Loss, ...]:
+        """What each piece takes."""
+        return tuple(losses(self.ways, self.state))
+
+    @cached_property
+    def troubles(self) -> tuple[Problem, ...]:
+        """Why less or other water runs than was wanted: all problems but those of certainty."""
+        return (*self.reasons, *_dry(self.outlets))
+
+    @cached_property
+    def problems(self) -> tuple[Problem, ...]:
+        """All that keeps the result from being what was wanted."""
+        return (*self.troubles, *_uncertain(self.losses))
 
     @property
     def flow(self) -> float:
@@ -93,7 +147,7 @@ class Solution(Record, frozen=True, kw_only=True):
     @property
     def pressure_ratio(self) -> float | None:
         """The higher inlet pressure over the lower, both running; None where the lower is not above 0."""
-        low, high = sorted((self.hot_pressure, self.cold_pressure))
+        low, high = sorted(self._inlets)
         return high / low if low > 0.0 else None
 
     @property
@@ -121,3 +175,20 @@ class Solution(Record, frozen=True, kw_only=True):
 
 def _taken(loss: Loss) -> float:
     return loss.pressure
+
+
+def _dry(outlets: tuple[OutletState, ...]) -> Iterator[Problem]:
+    running = any(outlet.flow > 0.0 for outlet in outlets)
+    for outlet in outlets:
+        if running and outlet.flow == 0.0:
+            message = f"Nothing comes out of {outlet.name}: the pressure behind the valve does not reach it."
+            yield Problem("outlet_dry", message, (outlet.name,))
+
+
+def _uncertain(losses: tuple[Loss, ...]) -> Iterator[Problem]:
+    doubtful = [loss for loss in losses if loss.uncertain]
+    if doubtful:
+        names, taken = tuple(loss.name for loss in doubtful), sum(abs(loss.pressure) for loss in doubtful)
+        where = ", ".join(names)
+        message = f"Between laminar and turbulent in {where}: the {taken:.3f} bar lost there are an estimate."
+        yield Problem("uncertain", message, names)

@@ -36,10 +36,6 @@ class SupplyCurve(Record, frozen=True, kw_only=True):
         """Return the pressure in bar at a flow in l/min; water pushed back raises it."""
         return self.static - math.copysign(self.fall * math.pow(abs(flow), self.exponent), flow)
 
-    def slope(self, flow: float) -> float:
-        """Return by how many bar per l/min the pressure changes at a flow above zero: below zero."""
-        return -self.fall * self.exponent * math.pow(flow, self.exponent - 1.0)
-
     def flow(self, pressure: float) -> float | None:
         """Return the flow in l/min at which a pressure in bar is left; None where nothing bounds it."""
         if pressure >= self.static:

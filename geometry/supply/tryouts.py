@@ -4,6 +4,7 @@ l/min, bar, mm, Celsius. Each is one change with all else as it is.
 """
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 from geometry.parts.catalogue import Catalogue
@@ -15,7 +16,7 @@ from geometry.supply.loss import piece_loss
 from geometry.supply.network import Network
 from geometry.supply.pieces import Device, Pump
 from geometry.supply.solution import Loss, Solution
-from geometry.supply.solve import solved, total_flow
+from geometry.supply.solve import solved
 from geometry.supply.what_if import Size, with_head, with_pump, with_regulator, with_size
 
 COMPARED = (14.0, 23.0)
@@ -55,7 +56,7 @@ def best_size(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Gain | No
     in_line = len(running) == 1 and not (before.hot_mass and before.cold_mass)
     freeing = sorted(_widened(plan, shower, before), key=lambda one: one.freed)
     gains = [
-        Gain(stretch, tube, total_flow(_resized(shower, stretch, tube), running) - before.flow)
+        Gain(stretch, tube, solved(_resized(shower, stretch, tube), *running).flow - before.flow)
         for _, stretch, tube, _ in {"" if in_line else one.way: one for one in freeing}.values()
     ]
     best = max(gains, key=lambda gain: gain.gain, default=None)
@@ -79,7 +80,7 @@ def _widened(plan: Plan, shower: Shower, before: Solution) -> Iterator[_Widened]
     warm = {"cold": network.cold.temperature, "hot": before.hot_temperature}
     pieces = {piece.name: piece for _, way in network.ways() for piece in way}
     for loss, tube in _used(shower, before):
-        wider = next((one for one in _tubes(plan.catalogue, tube) if one.bore > tube.bore), None)
+        wider = next((one for one in _tubes(plan.catalogue, tube.material) if one.bore > tube.bore), None)
         if wider is not None:
             piece = pieces[loss.name].but(bore=wider.bore, roughness=wider.roughness)
             left = piece_loss(piece, loss.flow, warm.get(loss.way, mixed))
@@ -92,7 +93,7 @@ def sizes(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Iterator[tupl
     for loss, tube in _used(shower, solved(shower.network, *running)):
         yield tuple(
             Tryout(loss.name, size.name, solved(_resized(shower, loss.name, size), *running))
-            for size in _tubes(plan.catalogue, tube)
+            for size in _tubes(plan.catalogue, tube.material)
             if low < size.outside < high
         )
 
@@ -128,11 +129,12 @@ def _used(shower: Shower, solution: Solution) -> list[tuple[Loss, TubePart]]:
     ]
 
 
-def _tubes(catalogue: Catalogue, like: TubePart) -> list[TubePart]:
+@lru_cache(maxsize=32)
+def _tubes(catalogue: Catalogue, material: str) -> tuple[TubePart, ...]:
     """Return the tubes of a material through which a loss can be worked out, narrowest first."""
-    tubes = [p for p in catalogue if isinstance(p, TubePart) and p.material == like.material]
+    tubes = [p for p in catalogue if isinstance(p, TubePart) and p.material == material]
     usable = [tube for tube in tubes if tube.bore > 0.0 and tube.roughness <= ROUGHEST * tube.bore]
-    return sorted(usable, key=lambda tube: tube.bore)
+    return tuple(sorted(usable, key=lambda tube: tube.bore))
 
 
 def _resized(shower: Shower, stretch: str, tube: TubePart) -> Network:

@@ -20,8 +20,6 @@ class Water(NamedTuple):
     """kg/m3."""
     viscosity: float
     """Dynamic, Pa s."""
-    heat_capacity: float
-    """J/(kg K)."""
 
 
 @lru_cache(maxsize=256)
@@ -33,7 +31,7 @@ def water(temperature: float) -> Water:
     """
     if not COLDEST <= temperature <= HOTTEST:
         raise ValueError(f"water must be between 0 and 100 °C, got {temperature:g}")
-    return Water(density(temperature), viscosity(temperature), heat_capacity(temperature))
+    return Water(density(temperature), viscosity(temperature))
 
 
 def density(t: float) -> float:
@@ -53,12 +51,8 @@ def viscosity(t: float) -> float:
     Source: IAPWS SR6-08, properties of liquid water at 0.1 MPa, viscosity equation.
     """
     r = (t + 273.15) / 300.0
-    return 1e-6 * (
-        280.68 * math.pow(r, -1.9)
-        + 511.45 * math.pow(r, -7.7)
-        + 61.131 * math.pow(r, -19.6)
-        + 0.45903 * math.pow(r, -40.0)
-    )
+    thick: float = 280.68 * r**-1.9 + 511.45 * r**-7.7 + 61.131 * r**-19.6 + 0.45903 * r**-40.0
+    return 1e-6 * thick
 
 
 def heat_capacity(t: float) -> float:

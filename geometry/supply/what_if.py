@@ -67,7 +67,7 @@ def with_head(network: Network, outlet: str, head: Device) -> Network:
     Raises:
         ValueError: no outlet has this name.
     """
-    network.open_outlets((outlet,))
+    network.opened((outlet,))
     return network.but(outlets=tuple(o.but(head=head) if o.name == outlet else o for o in network.outlets))
 
 

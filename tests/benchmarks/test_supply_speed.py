@@ -75,7 +75,7 @@ def test_all_findings_about_the_water_of_a_job_that_was_seen_before(name: str) -
     seen = best(lambda: tuple(supply(Plan(job, generic_parts(), standard_rules()))))
 
     def fresh() -> None:
-        memories = (solve_module._solved, solve_module.total_flow, solve_module.shared_out, feed_losses)
+        memories = (solve_module._solved, solve_module._thermostat, solve_module.shared_out, feed_losses)
         for memory in (results, *memories):
             memory.cache_clear()
         tuple(supply(Plan(job, generic_parts(), standard_rules())))
