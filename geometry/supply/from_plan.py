@@ -12,6 +12,7 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from geometry.model import Branch, Head, HoseOutlet, Pipe, Spout, Supply, Valve
+from geometry.model.pipes import Turns
 from geometry.model.record import XY
 from geometry.model.supply import HotSource
 from geometry.parts.records import HeadPart, OutletPart, SpoutPart, TubePart, ValvePart
@@ -201,10 +202,10 @@ class _Ways:
         tube = self.plan.tubes[pipe.id]
         return _made_stretch(
             name=self._name(f"{pipe.id} pipe", pipe.id, tube=tube),
-            length=sum(math.dist(a, b) for a, b in pairwise(points)),
+            length=_length(points),
             bore=tube.bore, roughness=tube.roughness,
             rise=points[-1][1] - points[0][1] if rise is None else rise,
-            sum_k=k + _turns_k(pipe, points) + 2 * fitting_k("coupling"),
+            sum_k=k + _turns_k(pipe.turns, points) + 2 * fitting_k("coupling"),
         )  # fmt: skip
 
     # outlets
@@ -299,13 +300,19 @@ def _curve(branch: Branch, source: HotSource, side: Side) -> SupplyCurve:
     return fit_curve(branch.static, branch.readings, f"supply.{side}")
 
 
-def _turns_k(pipe: Pipe, points: tuple[XY, ...]) -> float:
+@lru_cache(maxsize=256)
+def _length(points: tuple[XY, ...]) -> float:
+    return sum(math.dist(a, b) for a, b in pairwise(points))
+
+
+@lru_cache(maxsize=256)
+def _turns_k(turns: Turns, points: tuple[XY, ...]) -> float:
     """Return the loss of a pipe's turns: a square one is an elbow unless bent, any other a bend."""
     total = 0.0
     for a, b, c in zip(points, points[1:], points[2:], strict=False):
         ux, uy, vx, vy = b[0] - a[0], b[1] - a[1], c[0] - b[0], c[1] - b[1]
         angle = abs(math.degrees(math.atan2(ux * vy - uy * vx, ux * vx + uy * vy)))
-        if abs(angle - 90.0) <= 1.0 and pipe.turns == "elbows":
+        if abs(angle - 90.0) <= 1.0 and turns == "elbows":
             total += fitting_k("elbow")
         else:
             total += fitting_k("bend") * angle / 90.0

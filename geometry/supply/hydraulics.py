@@ -103,7 +103,7 @@ class Drains:
     __slots__ = ("_drawing", "paths")
 
     def __init__(self, paths: Sequence[Path], drawing: Sequence[bool]) -> None:
-        self.paths, self._drawing = tuple(paths), tuple(drawing)
+        self.paths, self._drawing = paths, drawing
 
     @property
     def floor(self) -> float:
@@ -138,7 +138,8 @@ class Drains:
 
     def pressure(self, flows: Flows) -> float:
         """Return the pressure in bar behind the valve if these flows run."""
-        return self.paths[self._lead].needs(flows[self._lead])
+        first = self._lead
+        return self.paths[first].needs(flows[first])
 
     def led(self, lead: float) -> tuple[float, Flows]:
         """Return the pressure in bar behind the valve and every flow, if the first to run has `lead` kg/s."""

@@ -118,7 +118,8 @@ class Path:
 
     def needs(self, mass: float) -> float:
         """Return the pressure in bar by which the start must exceed the end for a flow in kg/s."""
-        return (self.start if mass >= 0.0 else self.lift) + self.friction(mass)
+        line = self._line
+        return line.rise * self._density + (line.opening if mass >= 0.0 else 0.0) + self.friction(mass)
 
     def loses(self, mass: float) -> float:
         """Return the part in bar of what a flow in kg/s needs that is not height."""
@@ -136,8 +137,9 @@ class Path:
         taken, off = devices / density + fittings, 0.0
         for reynolds, touching, straight in pipes:
             factor, power = touching(reynolds * scale)
-            taken += factor * straight
-            off += power * factor * straight
+            lost = factor * straight
+            taken += lost
+            off += power * lost
         off *= 0.5
         if mass < 0.0:
             return Parabola(rise * density + off / density * mass * mass, -(taken + off) / density)

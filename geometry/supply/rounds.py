@@ -55,11 +55,11 @@ def together(outlets: Sequence[Parabola], flows: Flows) -> Parabola:
     if len(outlets) == 1:
         return outlets[0]
     gain = mass = weighted = 0.0
-    for one, flow in zip(outlets, flows, strict=True):
-        gained = 0.5 / (one.square * flow)  # kg/s per bar
+    for (rest, square), flow in zip(outlets, flows, strict=True):
+        gained = 0.5 / (square * flow)  # kg/s per bar
         gain += gained
         mass += flow
-        weighted += gained * one.at(flow)
+        weighted += gained * (rest + square * flow * flow)
     square = 0.5 / (mass * gain)
     return Parabola(weighted / gain - square * mass * mass, square)
 
@@ -84,7 +84,7 @@ def driven(sides: Sequence[tuple[Parabola, float, float]], outlet: Parabola) -> 
             return None
         lines.append((over, outlet.square - held.square * share * share, resistance * share * share))
     if len(lines) == 1:
-        [(a, b, resistance)] = lines
+        a, b, resistance = lines[0]
         return math.sqrt(a / (b + resistance))
     y = max((b + resistance) / a for a, b, resistance in lines)
     for _ in range(MOST_STEPS):

@@ -92,7 +92,7 @@ class Solution(Record, frozen=True, kw_only=True, dict=True):
         """Cold water into the valve, in l/min."""
         return litre_flow(self.cold_mass, self.ways.cold.temperature)
 
-    @cached_property
+    @property
     def _inlets(self) -> tuple[float, float]:
         return inlet_pressures(self.ways, self.state)
 
@@ -121,7 +121,7 @@ class Solution(Record, frozen=True, kw_only=True, dict=True):
         """What each piece takes."""
         return tuple(losses(self.ways, self.state))
 
-    @cached_property
+    @property
     def troubles(self) -> tuple[Problem, ...]:
         """Why less or other water runs than was wanted: all problems but those of certainty."""
         return (*self.reasons, *_dry(self.outlets))
@@ -178,9 +178,8 @@ def _taken(loss: Loss) -> float:
 
 
 def _dry(outlets: tuple[OutletState, ...]) -> Iterator[Problem]:
-    running = any(outlet.flow > 0.0 for outlet in outlets)
     for outlet in outlets:
-        if running and outlet.flow == 0.0:
+        if outlet.flow == 0.0 and any(other.flow > 0.0 for other in outlets):
             message = f"Nothing comes out of {outlet.name}: the pressure behind the valve does not reach it."
             yield Problem("outlet_dry", message, (outlet.name,))
 
