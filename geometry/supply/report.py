@@ -91,8 +91,7 @@ def losses(ways: Ways, state: State) -> Iterator[Loss]:
     yield _side("cold", litre_flow(state.cold, ways.cold.temperature), cold - state.pressure)
     for outlet, mass in zip(ways.outlets, state.flows, strict=True):
         yield from _along(outlet.name, outlet.pieces, mass, state.mixed)
-        [head] = _along(outlet.name, (outlet.head,), mass, state.mixed)
-        yield head._replace(role="head")
+        yield from _along(outlet.name, (outlet.head,), mass, state.mixed, "head")
 
 
 @lru_cache(maxsize=128)
@@ -127,7 +126,9 @@ def _side(way: str, flow: float, pressure: float) -> Loss:
     return Loss(f"valve, {way} side", way, "valve", flow, pressure if flow else 0.0)
 
 
-def _along(way: str, pieces: tuple[Piece, ...], mass: float, temperature: float) -> Iterator[Loss]:
+def _along(
+    way: str, pieces: tuple[Piece, ...], mass: float, temperature: float, device: Role = "device"
+) -> Iterator[Loss]:
     flow = litre_flow(mass, temperature)
     for piece in pieces:
         path = Path((piece,), temperature)
@@ -137,4 +138,4 @@ def _along(way: str, pieces: tuple[Piece, ...], mass: float, temperature: float)
         elif isinstance(piece, Pump):
             yield Loss(piece.name, way, "pump", flow, path.loses(mass))
         else:  # nothing says how much of its opening stands on it where nothing flows
-            yield Loss(piece.name, way, "device", flow, path.loses(mass) if mass else 0.0)
+            yield Loss(piece.name, way, device, flow, path.loses(mass) if mass else 0.0)
