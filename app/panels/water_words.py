@@ -18,7 +18,7 @@ from geometry.supply.from_plan import Lacking, Shower, showers
 from geometry.supply.results import results
 from geometry.supply.solution import Loss, Solution
 from geometry.supply.sweep import Sweep
-from geometry.supply.tryouts import best_size, others, sizes
+from geometry.supply.tryouts import best_size, bounded, others, sizes
 from geometry.units import number
 
 _SIDE = re.compile(r"(?:supply)?\.?\b(cold|hot)\.?(?:temperature)?(?=:| reading )")
@@ -168,7 +168,7 @@ def sizes_rows(plan: Plan, way: Way) -> tuple[Row, ...]:
 
 def best_words(plan: Plan, way: Way) -> str:
     """Say which one wider tube gives most."""
-    if way.solution.has("heater_too_small"):
+    if bounded(way.shower, way.solution):
         return translate("Water", "The heater's power bounds this flow, so no tube changes it.")
     best = best_size(plan, way.shower, way.names)
     if best is None:

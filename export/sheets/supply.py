@@ -31,6 +31,7 @@ from geometry.plan import Plan
 from geometry.supply.from_plan import Lacking, Shower, showers
 from geometry.supply.results import results
 from geometry.supply.sweep import Sweep, sweeps
+from geometry.supply.tryouts import bounded
 from geometry.units import number
 
 KIND = "Water supply"
@@ -125,8 +126,8 @@ def _shower(plan: Plan, shower: Shower, width: float, where: str) -> Iterator[Se
     if shower.tubes:
         title = f"Other tubes on one stretch{where}: l/min at {first}"
         sizes = _table(title, sizes_rows(plan, shower, (first,)), width)
-        bounded = paragraph(_BOUNDED, width) if found.alone[first].has("heater_too_small") else ()
-        yield sizes._replace(blocks=(*sizes.blocks, *bounded))
+        why = paragraph(_BOUNDED, width) if bounded(shower, found.alone[first]) else ()
+        yield sizes._replace(blocks=(*sizes.blocks, *why))
     yield _table(f"Other changes{where}", tried(plan, shower, (first,)), width)
 
 

@@ -27,6 +27,8 @@ TRIED_REGULATOR = 3.0
 """bar; common practice, no source."""
 LEAST_GAIN = 0.05
 """l/min; less is none."""
+EPSILON = 1e-6
+"""Celsius: what rounding loses."""
 
 
 class Tryout(NamedTuple):
@@ -61,6 +63,17 @@ def best_size(plan: Plan, shower: Shower, running: tuple[str, ...]) -> Gain | No
     ]
     best = max(gains, key=lambda gain: gain.gain, default=None)
     return best if best is not None and best.gain >= LEAST_GAIN else None
+
+
+def bounded(shower: Shower, solution: Solution) -> bool:
+    """Return whether the heater's power bounds the flow, so that no tube changes it.
+
+    Where the power is too small even for that, the water comes cooler than it is set and its flow is that
+    which the ways let through.
+    """
+    wanted = min(shower.network.valve.setting, shower.network.hot.temperature)
+    came = solution.temperature
+    return solution.has("heater_too_small") and came is not None and came >= wanted - EPSILON
 
 
 class _Widened(NamedTuple):

@@ -1,12 +1,14 @@
 """Changes worth trying, and flow over pressure: what they say agrees with solving the changed house."""
 
+from typing import Literal
+
 import pytest
 
 from geometry.model import Job, Upstream
 from geometry.supply.from_plan import Shower, showers
 from geometry.supply.solve import solve
 from geometry.supply.sweep import STEPS, sweeps
-from geometry.supply.tryouts import best_size, others, sizes
+from geometry.supply.tryouts import best_size, bounded, others, sizes
 from tests.geometry.checks.walls import plan_of
 from tests.geometry.supply.shower_job import HEAD, JOB, SUPPLY, with_branch
 
@@ -81,3 +83,17 @@ def test_the_head_that_is_fitted_is_not_tried() -> None:
     tried = [one.to for one in others(plan_of(JOB), shower(JOB), RUNNING)]
     assert HEAD.part == "head-wall-200"
     assert "Head 200 on a wall arm" not in tried
+
+
+def test_a_heater_bounds_the_flow_only_while_the_water_comes_as_warm_as_it_is_set() -> None:
+    def heated(power: float, beyond: Literal["slower", "cooler"]) -> bool:
+        supply = SUPPLY.but(source="instant_heater", heater_kw=power, beyond_power=beyond)
+        one = shower(JOB.but(supply=supply))
+        return bounded(one, solve(one.network, "head"))
+
+    # 38 C from 10 C takes 1.9 kW for each l/min: 120 kW heat 60 l/min, more than any head of 12 lets through
+    assert not heated(120.0, "slower")
+    # 10 kW heat 5 l/min: a heater that slows the water holds it at that, however wide the tubes are
+    assert heated(10.0, "slower")
+    # one that lets it through gives all that the ways let through, less warm: wider tubes give more
+    assert not heated(3.0, "cooler")
