@@ -26,29 +26,36 @@ def lasting_web(plan: Plan, finding: Finding, moving: str, short: float) -> floa
     return min(short, to_cross, hidden, lasting_legs(plan, moving))
 
 
-def lasting_gap(plan: Plan, moving: str, wanted: float) -> float:
+def lasting_gap(plan: Plan, moving: str, axis: int, wanted: float) -> float:
     """Return how long a cut of the moving pipe is in the pair of uprights that lies nearest, by EN 1996-1-1.
 
-    Pairs of others stay as they are. A pair counts while it shares a height, its cuts are not cut as one, and
-    no recess takes its chase in.
+    Pairs of others stay as they are. A pair counts while it shares a height, two chases are not cut as one,
+    and no recess takes a chase in; what moves upwards, axis 1, stays where it is along the wall.
 
     Args:
         plan: the job in which such a pair was found too near.
         moving: the id of the pipe.
+        axis: along which its leg moves, 0 or 1.
         wanted: how far apart a pair must be, in mm, to be no worse than is allowed.
     """
-    wall, boxes = plan.job.wall, [cut.bounds for cut in recess_cuts(plan)]
-    openings = [(o.x, o.y, o.x + o.width, o.y + o.height) for o in wall.openings]
-    cuts = [(cut.bounds, moving in cut.owners) for cut in chase_cuts(plan) if cut.way == "upright"]
-    most, lasts = wanted, 0.0
-    pairs = [*combinations(cuts, 2), *product(cuts, [(box, False) for box in (*boxes, *openings)])]
-    for (a, a_moves), (b, b_moves) in pairs:
-        if not (a_moves or b_moves) and _shared(a, b) >= EPSILON:
-            most = min(most, max(0.0, _along(a, b)))
-    for (a, a_moves), (b, b_moves) in pairs:
-        if a_moves or b_moves:
-            hidden = min((_off(cut, box) for cut in (a, b) for box in boxes if box != cut), default=math.inf)
-            lasts = max(lasts, min(most - _along(a, b), _along(a, b), _shared(a, b), hidden))
+    boxes = [cut.bounds for cut in recess_cuts(plan)]
+    openings = [(o.x, o.y, o.x + o.width, o.y + o.height) for o in plan.job.wall.openings]
+    uprights = [cut for cut in chase_cuts(plan) if cut.way == "upright"]
+    if any(moving in cut.owners and len(cut.owners) > 1 for cut in uprights):
+        return 0.0  # cut as one with others, of which it may come off
+    chases = [(cut.bounds, moving in cut.owners) for cut in uprights]
+    fixed = [(box, False) for box in (*boxes, *openings)]
+    pairs = [*combinations(chases, 2), *product(chases, fixed)]
+    others = (_along(a, b) for (a, goes), (b, too) in pairs if not (goes or too) and _shared(a, b) >= EPSILON)
+    most, lasts = min((wanted, *(max(0.0, along) for along in others))), 0.0
+    for (a, goes), (b, too) in pairs:
+        along = _along(a, b)
+        if not (goes or too) or along >= most:
+            continue
+        as_one = along if (b, too) in chases else math.inf
+        hidden = min((_off(cut, box) for cut in (a, b) for box in boxes if box != cut), default=math.inf)
+        stays = min(most - max(0.0, along), as_one, hidden) if axis == 0 else math.inf
+        lasts = max(lasts, min(stays, _shared(a, b)))
     return lasts
 
 
@@ -65,6 +72,6 @@ def _shared(a: Bounds, b: Bounds) -> float:
 def _off(cut: Bounds, box: Bounds) -> float:
     """Return how far the axis of an upright cut lies from the sides of a recess at its height."""
     middle = (cut[0] + cut[2]) / 2
-    if cut[1] > box[3] or cut[3] < box[1]:
+    if _shared(cut, box) < EPSILON:
         return math.inf
     return min(abs(middle - box[0]), abs(middle - box[2]))

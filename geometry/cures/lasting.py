@@ -70,9 +70,32 @@ def lasting_straight(plan: Plan, finding: Finding, still: tuple[int, int], short
     return min(short, lasts) if legs[number] in moves else lasts
 
 
+def lasting_port(plan: Plan, finding: Finding, still: tuple[int, int], short: float) -> float:
+    """Return how far it takes until a pipe may leave a port straight for as far as is `short`.
+
+    It does not once its next leg is gone, and it goes on in line with the one after; where it leaves the port
+    sideways or backwards, once its first leg is gone.
+    """
+    points = plan.courses[finding.parts[0]].points
+    legs, stays = tuple(pairwise(corners(points))), _staying(points, *still)
+    first = legs[:2] if points[:1] == finding.place else legs[:-3:-1]
+    ahead = first[1:] if (finding.measured or 0.0) > 0 else first
+    return min((short, *(math.dist(*leg) for leg in ahead if leg not in stays)))
+
+
 def _staying(points: tuple[XY, ...], first: int, last: int) -> frozenset[tuple[XY, XY]]:
     """Return the legs between points that stay."""
     return frozenset((*pairwise(points[:first]), *pairwise(points[len(points) - last :])))
+
+
+def lasting_cut(plan: Plan, pipes: Iterable[str], place: tuple[XY, ...]) -> float:
+    """Return how far it takes until a leg may be gone of which the middle outside all recesses is a place.
+
+    A recess may come over it as fast as it moves towards the recess.
+    """
+    hidden = (off_box(at, outline.bounds) for at in place for outline in plan.recesses.values())
+    legs = (lasting_legs(plan, pipe) for pipe in pipes if pipe in plan.courses)
+    return min((min(hidden, default=math.inf) / 2, *legs))
 
 
 def lasting_legs(plan: Plan, pipe: str) -> float:

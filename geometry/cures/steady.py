@@ -12,9 +12,11 @@ from geometry.checks.legs import cut_legs
 from geometry.cures.apart import lasting_gap, lasting_web
 from geometry.cures.lasting import (
     lasting_crossing,
+    lasting_cut,
     lasting_joint,
     lasting_leg,
     lasting_legs,
+    lasting_port,
     lasting_straight,
 )
 from geometry.cures.still import ROUNDED, lasting
@@ -22,7 +24,7 @@ from geometry.cures.tracks import Track
 from geometry.finding import Finding
 from geometry.hose.sweep import ends_of
 from geometry.pipework.routes import ALIGNED
-from geometry.plan import Plan
+from geometry.plan import Hung, Plan
 from geometry.rules import Rulebook
 from geometry.shape.outline import circle, gap
 from geometry.units import EPSILON
@@ -30,7 +32,7 @@ from geometry.units import EPSILON
 GAPS = frozenset(
     ("hose.length", "hose.reach", "front.head_rail", "front.head_handset", "front.head_ceiling",
      "front.parts", "front.screen", "face.plates", "face.opening", "face.service", "behind.boxes",
-     "behind.stud", "job.place", "job.rail", "fixings.filled", "pipe.port",
+     "behind.stud", "job.place", "job.rail", "fixings.filled",
      "people.valve_low", "people.valve_high", "people.head_low", "people.head_high", "people.slide_top")
 )  # fmt: skip
 """Rules whose value is a distance, between things, to an edge, up the wall or along a pipe."""
@@ -41,8 +43,8 @@ SLACK = 50.0
 SAG = 2.0
 """So many mm for each mm that its ends move. Of 1500 mm of hose with 50 to spare between level ends
 sqrt(3/8 D (1500 - D)) hangs down, which changes by 1.6 mm a mm; on sound jobs 1.0 was measured."""
-LEVEL = re.compile(r"strength\.(part_a_level|partition_level|en_level_(short|long)_depth.*|en_level_band)")
-"""Rules that judge a level chase by its depth, or by its height on the wall, however long it is."""
+LEVEL = re.compile(r"strength\.(part_a_level|partition_level|en_level_(short|long)_depth.*)")
+"""Rules that judge a level chase by its depth, however long it is."""
 UPRIGHT = re.compile(r"strength\.(part_a_upright|partition_upright|en_upright_depth.*)")
 """Rules that judge an upright chase by its depth, however long it is."""
 
@@ -64,8 +66,11 @@ def least_move(plan: Plan, finding: Finding, track: Track, allowed: int, worse: 
 def _least_move(plan: Plan, finding: Finding, track: Track, allowed: int, worse: Sequence[str]) -> float:
     """Return what is known by how short the value is, and how long what it is measured on lasts."""
     rule = finding.rule
+    short = _short(plan.rules, finding, allowed)
     if LEVEL.fullmatch(rule):
         return lasting_leg(plan, worse, "level") - ROUNDED
+    if rule == "strength.en_level_band":
+        return min(short, lasting_cut(plan, worse, finding.place) - ROUNDED)
     if UPRIGHT.fullmatch(rule):
         return lasting_leg(plan, worse, "upright") - ROUNDED
     if rule == "water.buried_joint":
@@ -73,19 +78,18 @@ def _least_move(plan: Plan, finding: Finding, track: Track, allowed: int, worse:
     if rule == "chase.crossing" and len(finding.parts) == 2:
         moving = 1 if track.thing in plan.courses else 2
         return lasting_crossing(plan, finding.parts, finding.place, moving) - ROUNDED
-    short = _short(plan.rules, finding, allowed)
     if rule == "pipe.piece":
         return lasting_straight(plan, finding, track.still[finding.parts[0]], short) - ROUNDED
+    if rule == "pipe.port":
+        return lasting_port(plan, finding, track.still[finding.parts[0]], short) - ROUNDED
     if rule == "behind.edge":
-        return min(short, _off_arms(plan, finding, track))
+        return min(short, _off_arms(plan, finding, track), _feed_within(plan, finding, track))
     if track.thing in worse and track.thing in plan.courses:
         if rule == "chase.web":
             return lasting_web(plan, finding, track.thing, short) - ROUNDED
         if rule == "strength.en_chase_gap":
-            held = plan.rules[rule]
-            return (
-                lasting_gap(plan, track.thing, held.value + (held.tight if allowed == 0 else 0.0)) - ROUNDED
-            )
+            axis, room = "xy".index(track.axis), plan.rules[rule].tight if allowed == 0 else 0.0
+            return lasting_gap(plan, track.thing, axis, plan.rules[rule].value + room) - ROUNDED
     if rule in GAPS:
         return short
     if rule == "electricity.zone":  # of one pipe or fitting: it keeps its cuts, however they lie to the zones
@@ -95,7 +99,7 @@ def _least_move(plan: Plan, finding: Finding, track: Track, allowed: int, worse:
         lasts = math.inf if owner not in plan.courses else lasting_legs(plan, owner)
         return min(short, lasts - ROUNDED)
     if rule in HANGING:
-        return _hanging(plan, finding, track.thing, short)
+        return _hanging(plan, finding, track.thing, short, allowed)
     if rule == "behind.pipes":  # two pipes that come to cross are no longer side by side
         return short if {fitting.id for fitting in plan.job.fittings} & set(finding.parts) else 0.0
     if rule == "face.edge":  # beside the enclosure its rim does not count
@@ -121,13 +125,46 @@ def _off_arms(plan: Plan, finding: Finding, track: Track) -> float:
     return max(0.0, min(apart / speed, lasting_legs(plan, pipe.id)) - ROUNDED)
 
 
-def _hanging(plan: Plan, finding: Finding, moving: str, short: float) -> float:
+def _feed_within(plan: Plan, finding: Finding, track: Track) -> float:
+    """Return how far it takes until the feed of a pipe, if it moves, may be at an edge: that is none then."""
+    pipe, wall = finding.parts[0], plan.job.wall
+    course = plan.courses.get(pipe)
+    if course is None or course.start is not None or track.still[pipe].first > 0:
+        return math.inf
+    x, y = course.points[0]
+    away = (x, wall.width - x, wall.height - y)
+    return max(0.0, min((off for off in away if off > ALIGNED), default=math.inf) - ROUNDED)
+
+
+def _hanging(plan: Plan, finding: Finding, moving: str, short: float, allowed: int) -> float:
     for hung in plan.hoses:
-        if hung.hose.id in finding.parts and moving in (hung.hose.outlet, hung.hose.rail):
+        if hung.hose.id not in finding.parts:
+            continue
+        if (
+            finding.rule == "hose.valve"
+            and moving == hung.rail.fitting.id
+            and _begins_near(plan, hung, finding, allowed)
+        ):
+            return math.inf
+        if moving in (hung.hose.outlet, hung.hose.rail):
             ends = ends_of(hung)
             slack = ends.length - max(map(ends.straight, ends.slide))
             return short / SAG if slack >= SLACK else 0.0
     return short
+
+
+def _begins_near(plan: Plan, hung: Hung, finding: Finding, allowed: int) -> bool:
+    """Return whether a hose is too near a valve where it leaves its outlet: it is wherever it hangs from."""
+    if finding.rule != "hose.valve":
+        return False
+    ends, held = ends_of(hung), plan.rules[finding.rule]
+    begins = circle(ends.nozzle[:2], 2 * ends.radius)
+    wanted = held.value + (held.tight if allowed == 0 else 0.0) - ROUNDED
+    return any(
+        gap(begins, solid.outline) < wanted
+        for solid in plan.fitted
+        if solid.owner == finding.parts[1] and (solid.what == "plate" or solid.what.endswith(" control"))
+    )
 
 
 def _short(rules: Rulebook, finding: Finding, allowed: int) -> float:

@@ -171,12 +171,15 @@ def _side_by_side(plan: Plan, finding: Finding, axis: int, still: Still, which: 
 
 
 def _along_edge(plan: Plan, finding: Finding, axis: int, still: Still) -> float:
-    """Return how long a leg lies along an edge of the wall; not on it, where its pipe may leave the wall."""
-    own, edge, lasts = *finding.place, 0.0
-    if not finding.measured:
+    """Return how long a leg lies along an edge of the wall, and not on it.
+
+    What is cut past an edge may come to lie where its pipe leaves the wall, if that end moves: 0.
+    """
+    own, edge, lasts, measured = *finding.place, 0.0, finding.measured or 0.0
+    if abs(measured) <= ROUNDED or (measured < 0 and _leaves_elsewhere(plan, finding.parts[0], still)):
         return 0.0
     across = 0 if own[1] == edge[1] else 1
-    way = math.copysign(1.0, (own[across] - edge[across]) * finding.measured)
+    way = math.copysign(1.0, (own[across] - edge[across]) * measured)
     apart = way * (own[across] - edge[across])
     for leg in _legs(plan, finding.parts[0], still, cut=not plan.job.wall.is_stud_wall):
         a, b = leg.line
@@ -185,6 +188,13 @@ def _along_edge(plan: Plan, finding: Finding, axis: int, still: Still) -> float:
             goes_along = math.dist(a, b) if axis != across else 0.0
             lasts = max(lasts, math.inf if all(leg.still) else goes_along)
     return lasts
+
+
+def _leaves_elsewhere(plan: Plan, pipe: str, still: Still) -> bool:
+    """Return whether an end moves at which a pipe may leave the wall: its feed, or its last point."""
+    course, ends = plan.courses[pipe], still[pipe]
+    fed = course.start is None and ends.first == 0
+    return fed or (ends.last == 0 and ends.first < len(course.points))
 
 
 def _crossing(plan: Plan, finding: Finding, thing: str, axis: int, still: Still) -> float:
