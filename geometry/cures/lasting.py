@@ -43,28 +43,32 @@ def _outside(leg: tuple[XY, XY], boxes: Iterable[Bounds]) -> float:
     return math.dist(*leg) - inside
 
 
-def lasting_straight(plan: Plan, finding: Finding, still: tuple[int, int], short: float) -> float:
+def lasting_straight(
+    plan: Plan, finding: Finding, still: tuple[int, int], short: float, goes: int | None = None
+) -> float:
     """Return how far it takes until a straight that is `short` may be long enough, or be one with the next.
 
-    It grows no faster than the thing moves, and not at all if it stays; its turns are what they are for as
-    long as the legs beside it last. Nothing is known of an inclined leg, which may turn, nor of a feed that
-    moves within the wall, where it may come to lie on an old pipe.
+    It grows no faster than the thing moves, and not at all if it stays or goes along sideways; its turns are
+    what they are for as long as the legs beside it last. Nothing is known of an inclined leg, which may
+    turn, nor of a feed that moves within the wall, where it may come to lie on an old pipe.
 
     Args:
         plan: the job in which the finding was found.
         finding: of a pipe, its place the straight.
         still: how many points at the start and at the end of its course stay.
         short: by how much it is too short, in mm.
+        goes: the axis, 0 or 1, along which a leg of this very pipe moves, if one does.
     """
     course = plan.courses[finding.parts[0]]
     legs, stays = tuple(pairwise(corners(course.points))), _staying(course.points, *still)
+    stays |= frozenset() if goes is None else _sideways(course.points, *still, goes)
     number = next((number for number, leg in enumerate(legs) if leg == finding.place), None)
     if number is None:
         return 0.0
     near = legs[max(number - 1, 0) : number + 2]
     moves = [leg for leg in near if leg not in stays]
     tapped = course.start is None and number == 0 and not leaves_wall(plan.job.wall, course.points[0])
-    if any(way_of(leg) == "inclined" for leg in moves) or (tapped and legs[0] in moves):
+    if any(way_of(leg) == "inclined" for leg in moves) or (tapped and still[0] == 0):
         return 0.0
     lasts = min((math.dist(*leg) for leg in moves), default=math.inf)
     return min(short, lasts) if legs[number] in moves else lasts
@@ -96,6 +100,12 @@ def lasting_cut(plan: Plan, pipes: Iterable[str], place: tuple[XY, ...]) -> floa
     hidden = (off_box(at, outline.bounds) for at in place for outline in plan.recesses.values())
     legs = (lasting_legs(plan, pipe) for pipe in pipes if pipe in plan.courses)
     return min((min(hidden, default=math.inf) / 2, *legs))
+
+
+def _sideways(points: tuple[XY, ...], first: int, last: int, axis: int) -> frozenset[tuple[XY, XY]]:
+    """Return the legs square to an axis between points that do not stay: both ends go along together."""
+    moving = points[first : len(points) - last]
+    return frozenset(leg for leg in pairwise(moving) if abs(leg[0][axis] - leg[1][axis]) < ALIGNED)
 
 
 def lasting_legs(plan: Plan, pipe: str) -> float:

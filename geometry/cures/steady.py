@@ -59,7 +59,7 @@ def least_move(plan: Plan, finding: Finding, track: Track, allowed: int, worse: 
         allowed: how bad the finding may be, as in `BADNESS`.
         worse: the parts of the finding on which it is worse than it was.
     """
-    lasts = lasting(plan, finding, track.thing, "xy".index(track.axis), track.still)
+    lasts = lasting(plan, finding, track.thing, track.number, track.still)
     return max(0.0, lasts - ROUNDED, _least_move(plan, finding, track, allowed, worse))
 
 
@@ -79,7 +79,8 @@ def _least_move(plan: Plan, finding: Finding, track: Track, allowed: int, worse:
         moving = 1 if track.thing in plan.courses else 2
         return lasting_crossing(plan, finding.parts, finding.place, moving) - ROUNDED
     if rule == "pipe.piece":
-        return lasting_straight(plan, finding, track.still[finding.parts[0]], short) - ROUNDED
+        goes = track.number if track.thing in finding.parts else None
+        return lasting_straight(plan, finding, track.still[finding.parts[0]], short, goes) - ROUNDED
     if rule == "pipe.port":
         return lasting_port(plan, finding, track.still[finding.parts[0]], short) - ROUNDED
     if rule == "behind.edge":
@@ -88,8 +89,8 @@ def _least_move(plan: Plan, finding: Finding, track: Track, allowed: int, worse:
         if rule == "chase.web":
             return lasting_web(plan, finding, track.thing, short) - ROUNDED
         if rule == "strength.en_chase_gap":
-            axis, room = "xy".index(track.axis), plan.rules[rule].tight if allowed == 0 else 0.0
-            return lasting_gap(plan, track.thing, axis, plan.rules[rule].value + room) - ROUNDED
+            room = plan.rules[rule].tight if allowed == 0 else 0.0
+            return lasting_gap(plan, track.thing, track.number, plan.rules[rule].value + room) - ROUNDED
     if rule in GAPS:
         return short
     if rule == "electricity.zone":  # of one pipe or fitting: it keeps its cuts, however they lie to the zones

@@ -53,6 +53,11 @@ class Track(NamedTuple):
     whole: bool = True
     """Whether whole mm are tried, beside the marks."""
 
+    @property
+    def number(self) -> int:
+        """Its axis as the index of a coordinate."""
+        return "xy".index(self.axis)
+
     def ground_at(self, place: float) -> BuildUp | None:
         """Return the build-up at a place, if that is not the same everywhere."""
         return None if self.ground is None else self.ground(place)

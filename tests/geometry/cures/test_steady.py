@@ -1,11 +1,19 @@
 """What lets the search leave places out: what is short stays short until a thing has moved that far."""
 
+import math
 import random
 
 import pytest
 
 from geometry.checks.runner import check
-from geometry.cures.lasting import lasting_crossing, lasting_joint, lasting_leg, lasting_legs
+from geometry.cures.lasting import (
+    lasting_crossing,
+    lasting_joint,
+    lasting_leg,
+    lasting_legs,
+    lasting_port,
+    lasting_straight,
+)
 from geometry.cures.steady import least_move
 from geometry.cures.tracks import Track, named_tracks
 from geometry.finding import Finding
@@ -101,3 +109,40 @@ def test_pipes_cross_until_one_is_drawn_back(height: float, lasts: float) -> Non
 def test_a_pipe_has_its_legs_until_the_shortest_may_be_gone() -> None:
     plan = plan_of(crossing(1000))
     assert (lasting_legs(plan, "around"), lasting_legs(plan, "upright")) == (500, 1500)
+
+
+def of_around(rule: str, measured: float, *place: tuple[float, float]) -> Finding:
+    return Finding(rule=rule, status="clash", parts=("around",), message="", measured=measured, place=place)
+
+
+@pytest.mark.parametrize(
+    ("still", "goes", "lasts"),
+    [
+        ((4, 0), None, math.inf),
+        ((2, 0), None, 400),  # its right end moves: by what it is short
+        ((1, 1), 1, 1000),  # it goes up whole, until the upright of 1000 before or after it is gone
+        ((1, 1), 0, 400),  # nothing says that it keeps its length
+    ],
+)
+def test_a_straight_is_too_short_until_it_has_grown_or_a_leg_beside_it_is_gone(
+    still: tuple[int, int], goes: int | None, lasts: float
+) -> None:
+    level = of_around("pipe.piece", -400, (1000, 1000), (1500, 1000))
+    assert lasting_straight(plan_of(crossing(1000)), level, still, 400, goes) == pytest.approx(lasts)
+
+
+@pytest.mark.parametrize(
+    ("measured", "still", "lasts"),
+    [
+        (10, (0, 0), 500),  # once the level leg is gone it goes on straight
+        (10, (4, 0), 700),
+        (-10, (0, 0), 500),
+        (0, (3, 0), 700),  # the upright of 1000 to the head moves, and is 1000 long
+    ],
+)
+def test_a_pipe_leaves_its_port_wrongly_until_a_leg_next_to_it_is_gone(
+    measured: float, still: tuple[int, int], lasts: float
+) -> None:
+    plan = plan_of(crossing(1000))
+    at_port = of_around("pipe.port", measured, plan.courses["around"].points[-1])
+    assert lasting_port(plan, at_port, still, 700) == pytest.approx(lasts)
