@@ -33,14 +33,25 @@ def lasting_leg(plan: Plan, pipes: Iterable[str], way: Literal["level", "upright
 
 
 def _outside(leg: tuple[XY, XY], boxes: Iterable[Bounds]) -> float:
-    """Return how much of a level or upright leg lies outside all recesses, at least."""
+    """Return how far it takes until a level or upright leg may lie in recesses whole.
+
+    Either as much of it lies beside all recesses along its line, or outside those that it meets now, until it
+    has come sideways to another.
+    """
     x0, x1 = sorted((leg[0][0], leg[1][0]))
     y0, y1 = sorted((leg[0][1], leg[1][1]))
-    inside = 0.0
+    met, passed, apart = 0.0, 0.0, math.inf
     for left, low, right, top in boxes:
-        if left <= x1 and x0 <= right and low <= y1 and y0 <= top:
-            inside += max(min(x1, right) - max(x0, left), min(y1, top) - max(y0, low))
-    return math.dist(*leg) - inside
+        wide, high = min(x1, right) - max(x0, left), min(y1, top) - max(y0, low)
+        along, off = (wide, -high) if x1 - x0 >= y1 - y0 else (high, -wide)
+        if along < 0:
+            continue
+        if off <= 0:
+            met += along
+        else:
+            passed, apart = passed + along, min(apart, off)
+    length = math.dist(*leg)
+    return max(length - met - passed, min(length - met, apart))
 
 
 def lasting_straight(

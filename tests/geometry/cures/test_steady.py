@@ -76,6 +76,16 @@ def test_level_leg_lasts_as_long_as_it_is_outside_the_recess() -> None:
     assert lasting_leg(plan, ["branch"], "upright") == 0.0
 
 
+def test_a_leg_may_lie_in_a_recess_whole_once_it_has_come_sideways_to_it() -> None:
+    # 500 long from x 1000, below the recesses about 1200 and 1500, which take 50 and half of 50 beside it
+    plan = plan_of(crossing(1000))
+    near, far = (plan.recesses[name].bounds for name in ("near", "far"))
+    assert (near[2] - near[0], 1500 - far[0]) == (50, 25)
+    assert lasting_leg(plan, ["around"], "level") == pytest.approx(near[1] - 1000)  # 475 up to the first
+    # close below it: 500 - 75 lie beside both
+    assert lasting_leg(plan_of(crossing(1400)), ["around"], "level") == pytest.approx(425)
+
+
 def test_no_joint_lasts_no_time() -> None:
     assert lasting_joint(plan_of(sound_jobs()[0]), "riser", ()) == 0.0
 
