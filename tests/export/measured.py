@@ -10,7 +10,9 @@ from export.pdf import PdfDocument
 from export.pen import XY
 from export.recorded import RecordedDocument
 from export.recorder import Recorder, Stroke
+from export.sheets.frame import frame_box, title_box
 from export.sheets.options import SheetOptions
+from export.sheets.paper import paper
 from export.text import is_bold, text_box
 from export.wrapped_pens import Clipped
 from geometry.finding import Finding
@@ -66,13 +68,11 @@ def _words(stroke: Stroke) -> Words:
 
 def touching(texts: list[Words], slack: float = 1e-6) -> list[tuple[str, str]]:
     """Return the pairs of texts whose rooms overlap; all of them stand level or upright."""
+    boxes = [(text.text, *text.bounds) for text in texts]
     return [
-        (a.text, b.text)
-        for a, b in combinations(texts, 2)
-        if a.bounds[0] < b.bounds[2] - slack
-        and b.bounds[0] < a.bounds[2] - slack
-        and a.bounds[1] < b.bounds[3] - slack
-        and b.bounds[1] < a.bounds[3] - slack
+        (a, b)
+        for (a, ax0, ay0, ax1, ay1), (b, bx0, by0, bx1, by1) in combinations(boxes, 2)
+        if ax0 < bx1 - slack and bx0 < ax1 - slack and ay0 < by1 - slack and by0 < ay1 - slack
     ]
 
 
@@ -102,3 +102,24 @@ def as_pdf(
     document = PdfDocument()
     sheet(plan, findings, options or SheetOptions(), document)
     return document.to_bytes()
+
+
+def assert_legible(pages: RecordedDocument) -> None:
+    """Texts of every page neither touch, nor leave the frame, nor reach into the title block."""
+    for page in pages.pages:
+        sheet = next(
+            one
+            for name in ("A0", "A1", "A2", "A3", "A4", "A5")
+            for one in (paper(name), paper(name, landscape=True))
+            if (one.width, one.height) == (page.width, page.height)
+        )
+        found = words(page)
+        assert touching(found, slack=1e-4) == []
+        left, low, right, top = frame_box(sheet)
+        block = title_box(sheet)
+        for text in found:
+            x0, y0, x1, y1 = text.bounds
+            assert left <= x0 <= x1 <= right, text
+            assert low <= y0 <= y1 <= top, text
+            assert y0 >= block[3] or x1 <= block[0] or (y1 <= block[3] and x0 >= block[0]), text
+            assert text.height >= 1.8 - 1e-6, text

@@ -11,15 +11,13 @@ from export.recorded import RecordedDocument
 from export.sheets.as_fitted import as_fitted_sheet
 from export.sheets.cut_list import cut_list_sheet
 from export.sheets.first_fix import first_fix_sheet
-from export.sheets.frame import frame_box, title_box
 from export.sheets.options import SheetOptions
 from export.sheets.order_list import order_sheet
-from export.sheets.paper import paper
 from geometry.pipework.cut_list import pieces
 from geometry.plan import Plan
 from geometry.quantities.order import order
 from tests.export.jobs import crowded, planned, sample, usual
-from tests.export.measured import laid_out, touching, words
+from tests.export.measured import assert_legible, laid_out, words
 from tests.samples import SAMPLES
 
 MAKERS: tuple[LayOut, ...] = (cut_list_sheet, order_sheet, first_fix_sheet, as_fitted_sheet)
@@ -37,17 +35,7 @@ def texts(pages: RecordedDocument) -> list[str]:
 @pytest.mark.parametrize("size", ["A4", "A3"])
 @pytest.mark.parametrize("maker", MAKERS)
 def test_samples_are_legible(name: str, size: str, maker: LayOut) -> None:
-    sheet = paper(size)
-    for page in record(maker, sample(name), size).pages:
-        found = words(page)
-        assert touching(found, slack=1e-4) == []
-        left, low, right, top = frame_box(sheet)
-        block = title_box(sheet)
-        for text in found:
-            x0, y0, x1, y1 = text.bounds
-            assert left <= x0 <= x1 <= right, text
-            assert low <= y0 <= y1 <= top, text
-            assert y0 >= block[3] or (y1 <= block[3] and x0 >= block[0]), text
+    assert_legible(record(maker, sample(name), size))
 
 
 @pytest.mark.parametrize("name", SAMPLES)

@@ -7,44 +7,19 @@ import pdfplumber
 import pytest
 
 from export.recorded import RecordedDocument
-from export.sheets.frame import frame_box, title_box
 from export.sheets.options import SheetOptions
-from export.sheets.paper import paper
 from export.sheets.scaled import elevation_sheet, layout
 from export.text import visual
 from geometry.checks.runner import check
 from geometry.finding import Finding
 from geometry.plan import Plan
 from tests.export.jobs import AWKWARD, crowded, planned, sample, usual
-from tests.export.measured import as_pdf, laid_out, touching, words
+from tests.export.measured import as_pdf, assert_legible, laid_out, words
 from tests.samples import SAMPLES
 
 
 def recorded(plan: Plan, findings: tuple[Finding, ...], options: SheetOptions) -> RecordedDocument:
     return laid_out(elevation_sheet, plan, findings, options)
-
-
-def assert_legible(pages: RecordedDocument) -> None:
-    """Texts of every page neither touch, nor leave the frame, nor reach into the title block."""
-    for page in pages.pages:
-        sheet = next(
-            one
-            for name in ("A0", "A1", "A2", "A3", "A4", "A5")
-            for one in (paper(name), paper(name, landscape=True))
-            if (one.width, one.height) == (page.width, page.height)
-        )
-        found = words(page)
-        assert touching(found, slack=1e-4) == []
-        left, low, right, top = frame_box(sheet)
-        for text in found:
-            x0, y0, x1, y1 = text.bounds
-            assert left <= x0 <= x1 <= right, text
-            assert low <= y0 <= y1 <= top, text
-            assert text.height >= 1.8 - 1e-6
-        block = title_box(sheet)
-        above = [text for text in found if text.bounds[1] >= block[3] or text.bounds[2] <= block[0]]
-        inside = [text for text in found if text.bounds[3] <= block[3] and text.bounds[0] >= block[0]]
-        assert len(above) + len(inside) == len(found)
 
 
 @pytest.mark.parametrize("name", SAMPLES)

@@ -7,14 +7,12 @@ import pytest
 
 from export.drawings.balloons import numbered
 from export.recorded import RecordedDocument
-from export.sheets.frame import frame_box, title_box
 from export.sheets.options import SheetOptions
-from export.sheets.paper import paper
 from export.sheets.supply import supply_sheet
 from geometry.checks.runner import check
 from geometry.plan import Plan
 from tests.export.jobs import crowded, planned, sample, usual
-from tests.export.measured import as_pdf, laid_out, touching, words
+from tests.export.measured import as_pdf, assert_legible, laid_out, words
 from tests.geometry.supply.shower_job import JOB, SUPPLY
 from tests.samples import SAMPLES
 
@@ -30,17 +28,7 @@ def said(pages: RecordedDocument) -> str:
 @pytest.mark.parametrize("name", SAMPLES)
 @pytest.mark.parametrize("size", ["A4", "A3"])
 def test_samples_are_legible(name: str, size: str) -> None:
-    sheet = paper(size)
-    for page in recorded(sample(name), SheetOptions(paper=size)).pages:
-        found = words(page)
-        assert touching(found, slack=1e-4) == []
-        left, low, right, top = frame_box(sheet)
-        block = title_box(sheet)
-        for text in found:
-            x0, y0, x1, y1 = text.bounds
-            assert left <= x0 <= x1 <= right, text
-            assert low <= y0 <= y1 <= top, text
-            assert y0 >= block[3] or (y1 <= block[3] and x0 >= block[0]), text
+    assert_legible(recorded(sample(name), SheetOptions(paper=size)))
 
 
 def test_what_was_measured_comes_first() -> None:

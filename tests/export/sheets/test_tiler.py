@@ -8,16 +8,14 @@ import pytest
 from export.drawings.tile_plan import draw_tile_plan
 from export.recorded import RecordedDocument
 from export.recorder import Recorder
-from export.sheets.frame import frame_box
 from export.sheets.options import SheetOptions
-from export.sheets.paper import paper
 from export.sheets.tiler import tiler_sheet
 from geometry.checks.runner import check
 from geometry.model import HoseOutlet, Layer, Niche, Tiling
 from geometry.model.finish import MovementJoint
 from geometry.plan import Plan
 from tests.export.jobs import crowded, sample, usual
-from tests.export.measured import as_pdf, laid_out, touching, words
+from tests.export.measured import as_pdf, assert_legible, laid_out, touching, words
 from tests.geometry.tiling.walls import TILED, tiled_plan
 from tests.samples import SAMPLES
 
@@ -34,14 +32,7 @@ def text_of(plan: Plan) -> str:
 @pytest.mark.parametrize("name", SAMPLES)
 @pytest.mark.parametrize("size", ["A4", "A3"])
 def test_samples_are_legible(name: str, size: str) -> None:
-    left, low, right, top = frame_box(paper(size))
-    for page in recorded(sample(name), size).pages:
-        found = words(page)
-        assert touching(found, slack=1e-4) == []
-        for text in found:
-            x0, y0, x1, y1 = text.bounds
-            assert left <= x0 <= x1 <= right, text
-            assert low <= y0 <= y1 <= top, text
+    assert_legible(recorded(sample(name), size))
 
 
 @pytest.mark.parametrize("bond", ["half", "third", "vertical", "herringbone"])
