@@ -10,15 +10,15 @@ from typing import NamedTuple
 
 import numpy as np
 
-from geometry.arrays import Floats
+from geometry.arrays import Floats, Indices
 from geometry.finding import Finding
 from geometry.model import XY
 from geometry.rules import Rulebook
 from geometry.shape.solid import Solid, clearance, distance
 from geometry.units import EPSILON, shown
 
-AT_ONCE = 64
-"""So many pairs are made ready at a time, since few are asked for: own choice."""
+AT_ONCE, MORE = 256, 16
+"""So many pairs are put in order at first, as few are asked for, then so many times as many: own choice."""
 _PARTS = frozenset(
     ("arm", "box", "bracket", "ceiling flange", "chase", "flange", "handset", "nozzle", "plate", "pocket",
      "recess", "screw")
@@ -74,10 +74,8 @@ class Pairs:
         The solids of a pair are never nearer to each other than their boxes.
         """
         bounds = self._bounds()
-        order = np.argsort(bounds, axis=None, kind="stable")
-        for start in range(0, order.size, AT_ONCE):
-            some = order[start : start + AT_ONCE]
-            for number, bound in zip(some.tolist(), bounds.take(some).tolist(), strict=True):
+        for numbers in _ascending(bounds.ravel()):
+            for number, bound in zip(numbers.tolist(), bounds.take(numbers).tolist(), strict=True):
                 if bound == math.inf:
                     return
                 i, j = divmod(number, len(self.seconds))
@@ -87,11 +85,13 @@ class Pairs:
 
     def _bounds(self) -> Floats:
         """Return how far the boxes of each pair are apart, a row for each of the first; no pair: infinite."""
-        first = np.array([solid.box for solid in self.firsts]).reshape(-1, 1, 6)
-        second = np.array([solid.box for solid in self.seconds]).reshape(-1, 6)
-        apart = np.maximum(first[..., :3] - second[:, 3:], second[:, :3] - first[..., 3:])
+        first, second = (
+            np.array([solid.box for solid in solids]).reshape(-1, 6).T.copy()
+            for solids in (self.firsts, self.seconds)
+        )
+        apart = np.maximum(first[:3, :, None] - second[3:, None], second[:3, None] - first[3:, :, None])
         np.maximum(apart, 0.0, out=apart)
-        bounds = np.sqrt(np.einsum("ijk,ijk->ij", apart, apart))
+        bounds = np.sqrt(np.einsum("kij,kij->ij", apart, apart))
         if self.among:
             owners = np.array([solid.owner for solid in self.firsts])
             bounds[np.tri(len(bounds), dtype=np.bool_) | (owners[:, None] == owners)] = np.inf
@@ -100,6 +100,17 @@ class Pairs:
     def key(self, a: Solid, b: Solid) -> Hashable:
         """Return what a pair is known by: its owners, whose order counts only if they are of two sorts."""
         return frozenset((a.owner, b.owner)) if self.among else (a.owner, b.owner)
+
+
+def _ascending(values: Floats) -> Iterator[Indices]:
+    """Go through the indices of values from the least on, in portions; equal values as they stand."""
+    left, count = np.arange(values.size), AT_ONCE
+    while left.size > count:
+        held = values[left]
+        first = held <= np.partition(held, count)[count]
+        yield left[first][np.argsort(held[first], kind="stable")]
+        left, count = left[~first], count * MORE
+    yield left[np.argsort(values[left], kind="stable")]
 
 
 def near(rules: Rulebook, rule: str, *searches: Pairs) -> tuple[Gap, ...]:

@@ -54,6 +54,14 @@ def test_pairs_come_with_the_nearest_boxes_first() -> None:
     assert [(bound, b.owner) for bound, _, b in pairs.nearest_first()] == [(40, "c"), (90, "b"), (490, "d")]
 
 
+def test_of_many_pairs_each_comes_once_and_no_nearer_one_after_it() -> None:
+    some = [disc(f"a{x}", x, 0) for x in range(0, 800, 20)]
+    others = [disc(f"b{x}", x * x % 997, 40) for x in range(40)]  # 1600 pairs, some equally far apart
+    found = [(bound, a.owner, b.owner) for bound, a, b in Pairs(some, others).nearest_first()]
+    assert [bound for bound, _, _ in found] == sorted(bound for bound, _, _ in found)
+    assert len({(a, b) for _, a, b in found}) == len(found) == 1600
+
+
 def test_among_themselves_each_pair_comes_once_and_none_of_one_owner() -> None:
     pairs = Pairs([disc("a", 0, 0), disc("a", 10, 0), disc("b", 20, 0)])
     assert [(a.owner, b.owner) for _, a, b in pairs.nearest_first()] == [("a", "b"), ("a", "b")]
