@@ -13,6 +13,7 @@ from hypothesis.stateful import (
     rule,
     run_state_machine_as_test,
 )
+from shiboken6 import delete
 
 from app.canvas.canvas import Canvas
 from app.panels.check import CheckPanel
@@ -199,7 +200,7 @@ class Sequence(RuleBasedStateMachine):
         fresh.show_state(self.window.open_job.document.state)
         assert table.model.refs == tuple(things(self.job))
         assert cells(table.model) == cells(fresh)
-        fresh.deleteLater()
+        delete(fresh)
 
     @invariant()
     def title_menus_and_file_tell_the_truth(self) -> None:
@@ -224,7 +225,7 @@ class Sequence(RuleBasedStateMachine):
         fresh.resize(old.size())
         fresh.fit()
         assert fresh.grab().toImage() == old.grab().toImage()
-        fresh.deleteLater()
+        delete(fresh)  # or it would draw along with all that follows
 
 
 def cells(model: PartsModel) -> list[str]:
