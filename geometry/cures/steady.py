@@ -141,11 +141,7 @@ def _hanging(plan: Plan, finding: Finding, moving: str, short: float, allowed: i
     for hung in plan.hoses:
         if hung.hose.id not in finding.parts:
             continue
-        if (
-            finding.rule == "hose.valve"
-            and moving == hung.rail.fitting.id
-            and _begins_near(plan, hung, finding, allowed)
-        ):
+        if moving == hung.hose.rail and _begins_near(plan, hung, finding, allowed):
             return math.inf
         if moving in (hung.hose.outlet, hung.hose.rail):
             ends = ends_of(hung)
