@@ -18,6 +18,7 @@ from geometry.supply.pieces import Device, Pump
 from geometry.supply.solution import Loss, Solution
 from geometry.supply.solve import solved
 from geometry.supply.what_if import Size, with_head, with_pump, with_regulator, with_size
+from geometry.units import at_least
 
 COMPARED = (14.0, 23.0)
 """mm outside: between these lie the two usual sizes, 15 and 22, or 16 and 20."""
@@ -27,8 +28,6 @@ TRIED_REGULATOR = 3.0
 """bar; common practice, no source."""
 LEAST_GAIN = 0.05
 """l/min; less is none."""
-EPSILON = 1e-6
-"""Celsius: what rounding loses."""
 
 
 class Tryout(NamedTuple):
@@ -73,7 +72,7 @@ def bounded(shower: Shower, solution: Solution) -> bool:
     """
     wanted = min(shower.network.valve.setting, shower.network.hot.temperature)
     came = solution.temperature
-    return solution.has("heater_too_small") and came is not None and came >= wanted - EPSILON
+    return solution.has("heater_too_small") and came is not None and at_least(came, wanted)
 
 
 class _Widened(NamedTuple):
