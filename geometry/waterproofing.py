@@ -11,6 +11,7 @@ import shapely
 from geometry.model import Job
 from geometry.plan import Plan
 from geometry.setting_out.holes import Hole, holes
+from geometry.shape.outline import bounds_of
 from geometry.tiling.region import gaps_in
 
 SPLASH = 300.0
@@ -76,7 +77,7 @@ def tanking(plan: Plan) -> Tanking:
     rim = shapely.box(job.enclosure.left, job.enclosure.rim, job.enclosure.right, job.enclosure.rim + 1.0)
     bands.append(("rim", _overlap(layer, rim)))
     for niche in job.finish.niches:
-        x0, y0, x1, y1 = niche.x, niche.y, niche.x + niche.width, niche.y + niche.height
+        x0, y0, x1, y1 = bounds_of(niche)
         if shapely.intersects(layer, shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1)):
             bands.append((niche.id, 2 * (2 * (niche.width + niche.height)) + 4 * niche.depth))
     laid = tuple((name, length + 2 * LAP) for name, length in bands if length > 0)

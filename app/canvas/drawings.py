@@ -13,8 +13,9 @@ import numpy as np
 from app.canvas.stages import Stage, shows
 from export.drawings.elevation import draw_datum, draw_surroundings
 from export.drawings.fittings import draw_fitting, draw_holes
+from export.drawings.gaps import draw_gap
 from export.drawings.outlines import draw_outline
-from export.drawings.tile_plan import draw_gap, draw_movement_joint, draw_pieces
+from export.drawings.tile_plan import draw_movement_joint, draw_pieces
 from export.layers import LAYERS
 from export.pen import Pen
 from export.wrapped_pens import OnLayers

@@ -14,8 +14,9 @@ from geometry.edits.refs import TILES, Ref, things
 from geometry.model import Accessory, Cable, Head, Joist, OldPipe, Opening, Pipe, Rail, Stud, Tiling
 from geometry.plan import Plan
 from geometry.setting_out.lines import lines
-from geometry.shape.outline import Bounds
+from geometry.shape.outline import Bounds, bounds_of
 from geometry.tiling.region import faced
+from geometry.zones import rectangle_of
 
 _AT_THE_FACE = ("plate", "flange", "head", "ceiling flange", "rail", "bracket", "spout")
 """Solids of a fitting whose edges people see and line up."""
@@ -84,10 +85,9 @@ def face_box(plan: Plan, ref: Ref) -> Bounds | None:
         return min(x0), min(y0), max(x1), max(y1)
     thing = things(plan.job).get(ref)
     if isinstance(thing, Accessory):
-        w, h = thing.wide / 2, thing.high / 2
-        return thing.x - w, thing.height - h, thing.x + w, thing.height + h
+        return rectangle_of(thing)
     if isinstance(thing, Opening):
-        return thing.x, thing.y, thing.x + thing.width, thing.y + thing.height
+        return bounds_of(thing)
     return None
 
 

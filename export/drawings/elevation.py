@@ -14,6 +14,7 @@ from export.drawings.balloons import draw_numbers, draw_places
 from export.drawings.chains import Chain, chain_across, chain_upward, draw_chain
 from export.drawings.extent import around, wall_extent
 from export.drawings.fittings import draw_fitting, draw_holes
+from export.drawings.gaps import draw_gap
 from export.drawings.labels import LETTERING, PlacedLabel, draw_labels, label_column
 from export.drawings.marks import pipe_letter
 from export.drawings.names import wall_labels
@@ -163,10 +164,7 @@ def draw_surroundings(plan: Plan, pen: Pen, scale: float) -> None:
     wall, enclosure = plan.job.wall, plan.job.enclosure
     pen.polyline("wall", rectangle(0.0, 0.0, wall.width, wall.height).points, closed=True)
     for opening in wall.openings:
-        low, high = (opening.x, opening.y), (opening.x + opening.width, opening.y + opening.height)
-        pen.polyline("opening", rectangle(*low, *high).points, closed=True)
-        pen.line("leader", low, high)
-        pen.line("leader", (low[0], high[1]), (high[0], low[1]))
+        draw_gap(opening, pen)
     for solid, service in zip(plan.existing, plan.job.services, strict=True):
         draw_outline(pen, "stud" if isinstance(service, Stud | Joist) else "service", solid.outline)
     for pane in plan.panes:

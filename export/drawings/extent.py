@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from geometry.plan import Plan
-from geometry.shape.outline import Bounds
+from geometry.shape.outline import Bounds, bounds_of
 
 
 def wall_extent(plan: Plan) -> Bounds:
@@ -12,7 +12,7 @@ def wall_extent(plan: Plan) -> Bounds:
     boxes = [(0.0, 0.0, wall.width, wall.height), (enclosure.left, 0.0, enclosure.right, enclosure.rim)]
     boxes += [solid.in_elevation().outline.bounds for solid in (*plan.fitted, *plan.existing, *plan.panes)]
     boxes += [run.lagged_pipe.bounds for run in plan.chases]
-    boxes += [(o.x, o.y, o.x + o.width, o.y + o.height) for o in wall.openings]
+    boxes += map(bounds_of, wall.openings)
     return around(boxes)
 
 

@@ -10,7 +10,7 @@ from export.drawings.extent import wall_extent
 from export.pen import XY, Align, Pen
 from geometry.pipework.cut_list import Piece
 from geometry.plan import Plan
-from geometry.shape.outline import Bounds, rectangle
+from geometry.shape.outline import Bounds, bounds_of, rectangle
 
 NAME = 2.5  # mm, lettering of names, ISO 3098 series
 SCALES = (5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 200)
@@ -46,7 +46,7 @@ def draw_pieces(plan: Plan, pieces: tuple[Piece, ...], pen: Pen, origin: XY, sca
     wall = plan.job.wall
     box("wall", (0.0, 0.0, wall.width, wall.height))
     for opening in wall.openings:
-        box("opening", (opening.x, opening.y, opening.x + opening.width, opening.y + opening.height))
+        box("opening", bounds_of(opening))
     for outline in plan.recesses.values():
         box("recess", outline.bounds)
     for pipe in plan.job.pipes:

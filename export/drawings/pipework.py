@@ -14,7 +14,7 @@ from export.recorder import Recorder
 from geometry.model import Joist, Stud
 from geometry.pipework.cut_list import pieces
 from geometry.plan import Plan
-from geometry.shape.outline import Bounds, rectangle
+from geometry.shape.outline import Bounds, bounds_of, rectangle
 
 JOINT = 0.7  # mm on paper, radius of the ring at each end of a piece
 BESIDE = 24.0  # mm on paper; so far beside the wall a name may stand
@@ -39,8 +39,7 @@ def draw_pipework(plan: Plan, pen: Pen, scale: float) -> tuple[str, ...]:
     drawn, wall = Recorder(), plan.job.wall
     drawn.polyline("wall", rectangle(0.0, 0.0, wall.width, wall.height).points, closed=True)
     for opening in wall.openings:
-        low, high = (opening.x, opening.y), (opening.x + opening.width, opening.y + opening.height)
-        drawn.polyline("opening", rectangle(*low, *high).points, closed=True)
+        drawn.polyline("opening", rectangle(*bounds_of(opening)).points, closed=True)
     for solid, service in zip(plan.existing, plan.job.services, strict=True):
         draw_outline(drawn, "stud" if isinstance(service, Stud | Joist) else "service", solid.outline)
     draw_cuts(plan, drawn)

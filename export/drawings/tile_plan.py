@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 import shapely
 
+from export.drawings.gaps import draw_gap
 from export.drawings.outlines import draw_outline
 from export.drawings.spots import Spot, Spots
 from export.pen import XY, Axis, Pen
@@ -86,14 +87,6 @@ def _draw_wall(plan: Plan, pen: Pen) -> None:
             "tray", rectangle(enclosure.left, 0.0, enclosure.right, enclosure.rim).points, closed=True
         )
     pen.line("centre-line", (enclosure.centre, 0.0), (enclosure.centre, wall.height))
-
-
-def draw_gap(gap: Opening | Niche, pen: Pen) -> None:
-    """Draw an opening or a niche with both its diagonals."""
-    low, high = (gap.x, gap.y), (gap.x + gap.width, gap.y + gap.height)
-    pen.polyline("opening", rectangle(*low, *high).points, closed=True)
-    pen.line("leader", low, high)
-    pen.line("leader", (low[0], high[1]), (high[0], low[1]))
 
 
 def draw_movement_joint(joint: MovementJoint, wall: Wall, pen: Pen) -> None:

@@ -16,7 +16,7 @@ from geometry.model import Accessory, Cable, OldPipe
 from geometry.model.record import FARTHEST
 from geometry.pipework.routes import ALIGNED
 from geometry.plan import Plan
-from geometry.shape.outline import circle, gap, rectangle
+from geometry.shape.outline import bounds_of, circle, gap, rectangle
 from geometry.shape.solid import Solid
 
 RECESSES = ("recess", "pocket")
@@ -54,9 +54,7 @@ def _edges(plan: Plan, flat: tuple[Solid, ...]) -> Iterator[Gap]:
 def openings_of(plan: Plan) -> Iterator[Solid]:
     """Go through the openings as solids: they lead through all of the wall."""
     for opening in plan.job.wall.openings:
-        x, y = opening.x, opening.y
-        outline = rectangle(x, y, x + opening.width, y + opening.height)
-        yield Solid(opening.id, "opening", outline, -FARTHEST, FARTHEST)
+        yield Solid(opening.id, "opening", rectangle(*bounds_of(opening)), -FARTHEST, FARTHEST)
 
 
 def _services(plan: Plan, flat: tuple[Solid, ...], cuts: tuple[Solid, ...]) -> tuple[Pairs, Pairs]:

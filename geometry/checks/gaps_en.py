@@ -18,7 +18,7 @@ from geometry.model import XY, Wall
 from geometry.plan import Plan
 from geometry.rules import Rulebook
 from geometry.shape.neighbours import neighbours
-from geometry.shape.outline import Bounds
+from geometry.shape.outline import Bounds, bounds_of
 from geometry.units import EPSILON, at_least, shown
 
 WAYS = "Move it, cut both as one if the width allows, build out in front, or have an engineer calculate it."
@@ -104,7 +104,7 @@ def _eighth(rules: Rulebook, wall: Wall) -> float:
 
 
 def _openings(wall: Wall) -> tuple[_Thing, ...]:
-    return tuple(_Thing((o.id,), "opening", (o.x, o.y, o.x + o.width, o.y + o.height)) for o in wall.openings)
+    return tuple(_Thing((o.id,), "opening", bounds_of(o)) for o in wall.openings)
 
 
 def _far(wall: Wall, what: Literal["chase", "recess"], share: float) -> tuple[_Thing, ...]:
@@ -116,7 +116,7 @@ def _far(wall: Wall, what: Literal["chase", "recess"], share: float) -> tuple[_T
         _Thing(
             (far.id,),
             f"{what} in the other face",
-            (far.x, far.y, far.x + far.width, far.y + far.height),
+            bounds_of(far),
             share * far.width,
         )
         for far in wall.other_face or ()

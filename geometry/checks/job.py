@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from geometry.finding import Finding, Status
 from geometry.model import Fitting, Wall
 from geometry.plan import Plan
+from geometry.shape.outline import bounds_of
 from geometry.units import at_least, shown
 
 
@@ -109,14 +110,14 @@ def _waste(plan: Plan) -> Iterator[Finding]:
 def _openings(plan: Plan) -> Iterator[Finding]:
     """Judge whether each opening lies in the wall."""
     for opening in plan.job.wall.openings:
-        x1, y1 = opening.x + opening.width, opening.y + opening.height
-        inside, edge = _inside(plan.job.wall, opening.x, opening.y, x1, y1)
+        x0, y0, x1, y1 = bounds_of(opening)
+        inside, edge = _inside(plan.job.wall, x0, y0, x1, y1)
         message = (
             f"Opening {opening.id} reaches {shown(-inside)} mm beyond the {edge}."
             if not at_least(inside, 0.0)
             else f"Opening {opening.id} lies in the wall, {shown(inside)} mm from the {edge}."
         )
-        place = ((opening.x, opening.y), (x1, y1))
+        place = ((x0, y0), (x1, y1))
         yield plan.rules.judge("job.opening", inside, message, (opening.id,), place)
 
 

@@ -12,7 +12,7 @@ from geometry.checks.readings import Reading, findings, judged
 from geometry.finding import Finding
 from geometry.model import XY, FarCut
 from geometry.plan import Plan
-from geometry.shape.outline import Outline, gap, nearest, rectangle
+from geometry.shape.outline import Outline, bounds_of, gap, nearest, rectangle
 from geometry.units import EPSILON, at_least, at_most, shown
 
 OFFSET, BACK = "strength.spec_offset", "strength.part_a_back_to_back"
@@ -102,4 +102,4 @@ def _apart(cut: Cut, back: FarCut) -> tuple[float, tuple[XY, ...]]:
 
 
 def _outline(back: FarCut) -> Outline:
-    return rectangle(back.x, back.y, back.x + back.width, back.y + back.height)
+    return rectangle(*bounds_of(back))

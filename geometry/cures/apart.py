@@ -10,7 +10,7 @@ from geometry.chase.cuts import chase_cuts, recess_cuts
 from geometry.cures.lasting import lasting_legs, off_box
 from geometry.finding import Finding
 from geometry.plan import Plan
-from geometry.shape.outline import Bounds
+from geometry.shape.outline import Bounds, bounds_of
 from geometry.units import EPSILON
 
 
@@ -39,7 +39,7 @@ def lasting_gap(plan: Plan, moving: str, axis: int, wanted: float) -> float:
         wanted: how far apart a pair must be, in mm, to be no worse than is allowed.
     """
     boxes = [cut.bounds for cut in recess_cuts(plan)]
-    openings = [(o.x, o.y, o.x + o.width, o.y + o.height) for o in plan.job.wall.openings]
+    openings = map(bounds_of, plan.job.wall.openings)
     uprights = [cut for cut in chase_cuts(plan) if cut.way == "upright"]
     if any(moving in cut.owners and len(cut.owners) > 1 for cut in uprights):
         return 0.0  # cut as one with others, of which it may come off

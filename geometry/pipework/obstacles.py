@@ -15,7 +15,7 @@ from geometry.model import Joist, Pipe, Stud
 from geometry.pipework.grid import BARRED, Obstacle
 from geometry.pipework.routes import corners
 from geometry.plan import Plan
-from geometry.shape.outline import Bounds
+from geometry.shape.outline import Bounds, bounds_of
 from geometry.zones import cable_zones
 
 Side = Literal["below", "above", "left", "right"]
@@ -48,8 +48,7 @@ def obstacles(
 
     yield from _edges(plan, half + room("behind.edge"), open_sides)
     for opening in plan.job.wall.openings:
-        bounds = (opening.x, opening.y, opening.x + opening.width, opening.y + opening.height)
-        yield _grown(opening.id, bounds, half + room("face.opening"))
+        yield _grown(opening.id, bounds_of(opening), half + room("face.opening"))
     yield from _services(plan, half + room("face.service"), wrapped)
     joins = {end.partition(".")[0] for end in (pipe.start, pipe.end) if end is not None}
     apart = wrapped + room("behind.pipes")

@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterable, Iterator
 from functools import cached_property, lru_cache
 from itertools import pairwise
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 import shapely
 
@@ -55,6 +55,22 @@ def _extent(points: tuple[XY, ...]) -> Bounds:
     """Return the bounds of a core."""
     xs, ys = zip(*points, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
+
+
+class _Area(Protocol):
+    @property
+    def x(self) -> float: ...
+    @property
+    def y(self) -> float: ...
+    @property
+    def width(self) -> float: ...
+    @property
+    def height(self) -> float: ...
+
+
+def bounds_of(area: _Area) -> Bounds:
+    """Return the bounds of what is given by its lower left corner and its size, such as an opening."""
+    return area.x, area.y, area.x + area.width, area.y + area.height
 
 
 def meet(a: Bounds, b: Bounds) -> bool:

@@ -9,9 +9,9 @@ from typing import NamedTuple
 
 import shapely
 
-from geometry.model import Enclosure, Finish, FinishArea, Niche, Opening, Wall
+from geometry.model import Enclosure, Finish, FinishArea, Wall
 from geometry.model.finish import LayerKind, MovementJoint
-from geometry.shape.outline import Bounds
+from geometry.shape.outline import Bounds, bounds_of
 
 
 class Faced(NamedTuple):
@@ -44,9 +44,7 @@ def faced(finish: Finish, wall: Wall, enclosure: Enclosure, kind: LayerKind) -> 
     for area in finish.areas:
         here = face
         if area.region is not None:
-            region = area.region
-            x1, y1 = region.x + region.width, region.y + region.height
-            block = shapely.box(region.x, region.y, x1, y1)
+            block = shapely.box(*bounds_of(area.region))
             here, face = shapely.intersection(face, block), shapely.difference(face, block)
         else:
             face = shapely.Polygon()
@@ -79,8 +77,7 @@ def _left_free(finish: Finish, kind: LayerKind) -> tuple[float, float]:
 
 
 def _holes(finish: Finish, wall: Wall) -> tuple[Bounds, ...]:
-    gaps: tuple[Opening | Niche, ...] = (*wall.openings, *finish.niches)
-    return tuple((gap.x, gap.y, gap.x + gap.width, gap.y + gap.height) for gap in gaps)
+    return (*map(bounds_of, wall.openings), *map(bounds_of, finish.niches))
 
 
 def _below(enclosure: Enclosure) -> tuple[Bounds, ...]:
